@@ -1,0 +1,1 @@
+"""Units, errors, tolerances and finders that every other folder stands on."""

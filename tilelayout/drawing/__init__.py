@@ -1,0 +1,1 @@
+"""Drawing tools without a window: events in, a preview out, an edit returned."""

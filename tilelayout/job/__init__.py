@@ -1,0 +1,1 @@
+"""The job as one immutable value: its parts, its file, its edits, its history."""

@@ -1,0 +1,1 @@
+"""Patterns, laying and measures: a layout and a region in, pieces out."""

@@ -1,0 +1,1 @@
+"""Which piece is cut from which tile, and how few tiles can do."""

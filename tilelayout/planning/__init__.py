@@ -1,0 +1,1 @@
+"""The one call that window, sheets and command line share."""

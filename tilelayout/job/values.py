@@ -9,7 +9,7 @@ walked on or looked at.
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 import msgspec
 
@@ -55,7 +55,7 @@ class SurfaceKind(StrEnum):
     WALL = "wall"
 
 
-class Edge(Value, kw_only=True):
+class Edge(Value, frozen=True, kw_only=True):
     """What is special about the edge from corner `at` to corner `at + 1`.
 
     `through` makes the edge an arc: it runs from its first corner through this point to its second.
@@ -70,14 +70,14 @@ class Edge(Value, kw_only=True):
     name: str = ""
 
 
-class Circle(Value, kw_only=True):
+class Circle(Value, frozen=True, kw_only=True):
     """A round cutout."""
 
     centre: Point
     diameter: Length
 
 
-class Cutout(Value, kw_only=True):
+class Cutout(Value, frozen=True, kw_only=True):
     """A part of a surface that takes no tile: exactly one of `circle` and `polygon` is given.
 
     `clearance` is left free around it: mitred round a polygon, a larger circle round a circle.
@@ -89,7 +89,7 @@ class Cutout(Value, kw_only=True):
     clearance: Length = 0.0
 
 
-class Surface(Value, kw_only=True):
+class Surface(Value, frozen=True, kw_only=True):
     """A floor or wall face: an outline either way round, special edges, and cutouts."""
 
     id: str
@@ -117,7 +117,7 @@ class TileEdge(StrEnum):
     NATURAL = "natural"
 
 
-class TileBase(Value, kw_only=True, tag_field="shape"):
+class TileBase(Value, frozen=True, kw_only=True, tag_field="shape"):
     """What tiles of every shape have. Sizes are measured (work) sizes, not the label's."""
 
     id: str
@@ -135,14 +135,14 @@ class TileBase(Value, kw_only=True, tag_field="shape"):
         return self.name or self.id
 
 
-class RectangleTile(TileBase, kw_only=True, tag="rectangle"):
+class RectangleTile(TileBase, frozen=True, kw_only=True, tag="rectangle"):
     """A rectangle or square; `length` lies along x at angle 0."""
 
     length: Length
     width: Length
 
 
-class HexagonTile(TileBase, kw_only=True, tag="hexagon"):
+class HexagonTile(TileBase, frozen=True, kw_only=True, tag="hexagon"):
     """A regular hexagon, measured across its flats."""
 
     across_flats: Length
@@ -151,7 +151,7 @@ class HexagonTile(TileBase, kw_only=True, tag="hexagon"):
 Tile = RectangleTile | HexagonTile
 
 
-class Layout(Value, kw_only=True):
+class Layout(Value, frozen=True, kw_only=True):
     """One way of laying one tile on one surface.
 
     `settings` are the keys that belong to the pattern (`row_offsets` of rows); the pattern's own file
@@ -170,20 +170,20 @@ class Layout(Value, kw_only=True):
     settings: dict[str, Any] = {}
 
 
-class Saw(Value, kw_only=True):
+class Saw(Value, frozen=True, kw_only=True):
     """The saw: `kerf` is the width its blade takes."""
 
     kerf: Length = 2.0
 
 
-class Survey(Value, kw_only=True):
+class Survey(Value, frozen=True, kw_only=True):
     """Height readings (x, y, height) on a surface."""
 
     surface: str
     points: tuple[tuple[Length, Length, Length], ...]
 
 
-class Job(Value, kw_only=True):
+class Job(Value, frozen=True, kw_only=True):
     """Everything one file holds."""
 
     title: str = ""
@@ -208,7 +208,15 @@ class Job(Value, kw_only=True):
         return _named(self.layouts, id)
 
 
-def _named(values: tuple[Any, ...], id: str) -> Any:
+class _Named(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+_N = TypeVar("_N", bound=_Named)
+
+
+def _named(values: tuple[_N, ...], id: str) -> _N:
     for value in values:
         if value.id == id:
             return value

@@ -19,7 +19,14 @@ class TileLayoutError(Exception):
 
 
 class LengthError(TileLayoutError):
-    """A text that cannot be read as a length."""
+    """A text that cannot be read as a length: `why` not, and `forms` that would be."""
+
+    def __init__(self, text: str, why: str, forms: tuple[str, str]) -> None:
+        shown = text if len(text) <= 40 else f"{text[:37]}..."
+        super().__init__(f"“{shown}” is no length here: {why}.", f"Write {forms[0]} or {forms[1]}.")
+        self.text = text
+        self.why = why
+        self.forms = forms
 
 
 class JobFileError(TileLayoutError):

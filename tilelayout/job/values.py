@@ -19,8 +19,20 @@ if TYPE_CHECKING:
     Length = float
 else:
 
-    class Length(float):
-        """A length in mm. A type of its own only so that the file reader knows where one stands."""
+    class _AnyFloat(type):
+        def __instancecheck__(cls, value: object) -> bool:
+            return isinstance(value, float)
+
+    class Length(metaclass=_AnyFloat):
+        """A length in mm, always a plain float.
+
+        A type of its own only so that the strict reader knows where a length stands and a text such as
+        "8 ft" is to be read as one.
+        """
+
+        def __new__(cls, value: float) -> float:
+            """Return the plain float."""
+            return float(value)
 
 
 Point = tuple[Length, Length]

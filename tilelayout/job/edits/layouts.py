@@ -1,0 +1,41 @@
+"""Edits of the layouts of a job."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from msgspec.structs import replace
+
+from tilelayout.job.checks import id_problems, known_ids, layout_problems
+from tilelayout.job.edits.parts import allowed, changed, with_id, without
+from tilelayout.job.frozen import frozen
+from tilelayout.job.values import Job, Layout, Point
+
+
+def add_layout(job: Job, layout: Layout) -> Job:
+    """Return the job with one more layout. EditError if its id is taken or it names what is not there."""
+    layouts = (*job.layouts, allowed(layout, layout_problems(layout, known_ids(job))))
+    allowed(layouts, id_problems("layouts", "layout", [layout.id for layout in layouts]))
+    return replace(job, layouts=layouts)
+
+
+def replace_layout(job: Job, id: str, **changes: Any) -> Job:
+    """Return the job with some fields of a layout changed (`joint=3`, `tile="slate"`).
+
+    `settings` are replaced as a whole. EditError if the layout could then not be.
+    """
+    if "settings" in changes:
+        changes["settings"] = frozen(changes["settings"])
+    new = replace(with_id(job.layouts, id, "layout"), **changes)
+    allowed(new, layout_problems(new, known_ids(job)))
+    return replace(job, layouts=changed(job.layouts, id, "layout", lambda _: new))
+
+
+def remove_layout(job: Job, id: str) -> Job:
+    """Return the job without the layout."""
+    return replace(job, layouts=without(job.layouts, id, "layout"))
+
+
+def move_start(job: Job, id: str, point: Point) -> Job:
+    """Return the job with the start of a layout at another point of its surface."""
+    return replace_layout(job, id, start=point)

@@ -1,1 +1,1 @@
-"""Drawing tools without a window: events in, a preview out, an edit returned."""
+"""Drawing without a window: events in, previews out, edits offered."""

@@ -1,19 +1,22 @@
 """What laying works with and what it returns.
 
-A pattern is a `Cell`: a few tile faces repeated along two lattice vectors. Laying is the lattice clipped to
-a `Region`, and gives (in `laying`) a `Laid` of whole faces and cut pieces. Arrays of points are (n, 2) floats in mm, rings
-do not repeat their first point, outer rings turn counter-clockwise.
+A pattern is a `Cell`: a few tile faces repeated along two lattice vectors. Laying is the lattice clipped
+to a `Region`, and gives (in `laying`) a `Laid` of whole faces and cut pieces. Arrays of points are (n, 2)
+floats in mm, rings do not repeat their first point, outer rings turn counter-clockwise.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from tilelayout.geometry.turns import turning
+from tilelayout.geometry.widths import narrowest
 from tilelayout.job.values import EdgeRole, Visibility
 
 Points = NDArray[np.float64]
@@ -25,20 +28,31 @@ class Face:
 
     `outline` (n, 2) stands in the pattern's own coordinates. A point p of the tile (lower left corner of
     its bounding box at (0, 0), length along x, face up) lies at rotate(p, `turn` degrees) + `corner`.
+    `course` tells the courses of one cell apart, counted from 0 upwards: see `Cell`.
     """
 
     outline: Points
     turn: float
     corner: tuple[float, float]
+    course: int = 0
 
 
 @dataclass(frozen=True, eq=False)
 class Cell:
-    """A pattern: `faces` repeated by every whole-number sum of the two rows of `vectors` (2, 2)."""
+    """A pattern: `faces` repeated by every whole-number sum of the two rows of `vectors` (2, 2).
+
+    The first vector runs along a course of tiles, the second leads to the same course of the next cell,
+    on the left of the first. Pieces are lettered by course and numbered along it.
+    """
 
     vectors: Points
     faces: tuple[Face, ...]
     joint: float
+
+    @property
+    def courses(self) -> int:
+        """How many courses one cell holds."""
+        return 1 + max(face.course for face in self.faces)
 
 
 @dataclass(frozen=True)
@@ -93,14 +107,17 @@ class Cut:
     `sizes` are the lengths to set, measured from factory edges, in the order a person needs them: for a rip
     or cross cut the width kept; for an oblique cut the two distances along the factory edges it meets;
     for a corner cut the two legs; for a notch or slot its width, depth and (slot) distance from the
-    corner; for a hole or curve the centre from the tile's left and lower edge, then the diameter or radius.
-    `line` (n, 2) is where the blade runs, in tile coordinates; `border` is the border it fits.
+    corner; for a hole or curve the centre from the tile's left and lower edge, then the diameter or radius
+    (for a hole that is not round its width and height).
+    `line` (n, 2) is where the blade runs, in tile coordinates; `border` is the border it fits. A straight cut
+    that `stops` does not go right across: the blade must not run past the ends of its line.
     """
 
     kind: CutKind
     sizes: tuple[float, ...]
     line: Points
     border: str
+    stops: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,7 +126,8 @@ class Piece:
 
     `id` is the row's letters and the place in the row, "C4", and stays while the layout is unchanged.
     `outline` and `holes` are in surface coordinates, `face` is the whole tile there. `turn` and `corner`
-    lead from tile coordinates to the surface as in `Face`.
+    lead from tile coordinates to the surface as in `Face`. No place is narrower than `least_width`, which is
+    the narrowest place itself if `is_least_width_met`.
     """
 
     id: str
@@ -119,21 +137,19 @@ class Piece:
     face: Points
     turn: float
     corner: tuple[float, float]
-    narrowest: float
     area: float
+    least_width: float = 0.0
+    is_least_width_met: bool = False
+
+    @cached_property
+    def narrowest(self) -> float:
+        """The narrowest place, in mm. Measured when first asked for: some shapes take a millisecond."""
+        return self.least_width if self.is_least_width_met else narrowest(self.outline, self.holes)
+
+    def is_narrower_than(self, width: float) -> bool:
+        """Tell whether any place is narrower than `width`; quicker than measuring the narrowest."""
+        return self.least_width < width and self.narrowest < width
 
     def in_tile(self, points: Points) -> Points:
         """Return surface points (n, 2) in the coordinates of the tile this piece is cut from."""
-        angle = np.radians(-self.turn)
-        turn = np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
-        return np.asarray((points - np.array(self.corner)) @ turn)
-
-
-@dataclass(frozen=True, eq=False)
-class WholeRun:
-    """Whole faces side by side: face `face` of the cells (first..last, row) of the lattice."""
-
-    face: int
-    row: int
-    first: int
-    last: int
+        return np.asarray((points - np.array(self.corner)) @ turning(-self.turn))

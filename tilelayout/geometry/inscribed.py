@@ -1,0 +1,85 @@
+"""The largest circle in a convex polygon, for many polygons at once.
+
+Its radius r is the largest for which a point lies r or more inside every side: a linear program in three
+unknowns. By duality r is the least, over triples of sides whose inward normals n can be weighted by shares
+w >= 0 to cancel out, of the weighted sum of the sides' distances from any fixed point. Such triples need no
+check against the other sides, so all of them, of all polygons, are one array expression.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tilelayout.geometry.rings import cross
+
+Points = NDArray[np.float64]
+Numbers = NDArray[np.float64]
+
+_FEW_SIDES = 12
+_PARALLEL = 1e-7
+_NO_SHARE = -1e-12
+
+
+@lru_cache(maxsize=64)
+def triples(count: int) -> NDArray[np.intp]:
+    """Return all triples i < j < k of `count` things: (3, t)."""
+    i, j, k = np.meshgrid(*3 * [np.arange(count)], indexing="ij")
+    rising = (i < j) & (j < k)
+    return np.stack([i[rising], j[rising], k[rising]])
+
+
+def inward_normals(starts: Points, ends: Points) -> tuple[Points, Numbers]:
+    """Return unit normals (..., 2) to the left of the sides from `starts` to `ends`, and their lengths."""
+    along = ends - starts
+    lengths = np.hypot(along[..., 0], along[..., 1])
+    return np.stack([-along[..., 1], along[..., 0]], axis=-1) / lengths[..., None], lengths
+
+
+def triple_radii(normals: Points, offsets: Numbers, chosen: NDArray[np.intp]) -> Numbers:
+    """Return, for each triple of sides, the radius of the circle they hold between them: (..., t).
+
+    `normals` (..., n, 2) are inward, `offsets` (..., n) their products with a point of each side. A triple
+    that leaves a way out (its normals do not surround the origin) holds no circle: infinity.
+    """
+    i, j, k = (normals[..., side, :] for side in chosen)
+    shares = np.stack([cross(j, k), cross(k, i), cross(i, j)])
+    total = shares.sum(axis=0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        shares = shares / total
+        radii = -np.sum(shares * np.moveaxis(offsets[..., chosen], -2, 0), axis=0)
+        holds = (np.abs(total) > _PARALLEL) & (shares.min(axis=0) >= _NO_SHARE)
+    return np.asarray(np.where(holds, radii, np.inf))
+
+
+def inscribed_radii(rings: Points) -> Numbers:
+    """Return the radius of the largest circle in each of m convex polygons of n sides: (m, n, 2) to (m,).
+
+    The rings run counter-clockwise and have no repeated corners.
+    """
+    near_origin = rings - rings[:, :1]
+    normals, _ = inward_normals(near_origin, np.roll(near_origin, -1, axis=1))
+    offsets = np.sum(normals * near_origin, axis=-1)
+    if rings.shape[1] > _FEW_SIDES:
+        return np.array([_radius_of_many_sides(*sides) for sides in zip(normals, offsets, strict=True)])
+    return np.asarray(triple_radii(normals, offsets, triples(rings.shape[1])).min(axis=-1))
+
+
+def _radius_of_many_sides(normals: Points, offsets: Numbers) -> float:
+    """Radius for one polygon of many sides: a few sides first, then whichever the circle oversteps most."""
+    sides = list(range(0, len(normals), max(1, len(normals) // 6)))
+    while True:
+        chosen = np.array(sides)[triples(len(sides))]
+        radii = triple_radii(normals, offsets, chosen)
+        best = int(np.argmin(radii))
+        radius = float(radii[best])
+        touched = chosen[:, best]
+        equations = np.column_stack([normals[touched], -np.ones(3)])
+        centre = np.linalg.lstsq(equations, offsets[touched], rcond=None)[0][:2]
+        room = normals @ centre - offsets
+        tightest = int(np.argmin(room))
+        if room[tightest] >= radius - 1e-9 * (1.0 + radius) or tightest in sides:
+            return radius
+        sides.append(tightest)

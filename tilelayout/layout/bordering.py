@@ -1,0 +1,43 @@
+"""Finds which border a sawn side of a piece fits.
+
+A side of a piece is sawn unless it lies on the outline of its tile; a sawn side lies on the boundary of the
+region.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tilelayout.base.tolerance import ON_EDGE
+from tilelayout.geometry.inscribed import inward_normals
+from tilelayout.geometry.rings import following
+from tilelayout.layout.sources import Stretches
+from tilelayout.layout.values import BorderEdge, Piece, Points, Region
+
+
+@lru_cache(maxsize=16)
+def stretches_of(region: Region) -> Stretches:
+    """Return the boundary of a region as stretches."""
+    ends = np.concatenate([following(ring) for ring in region.rings])
+    borders = tuple(border for ring in region.borders for border in ring)
+    return Stretches(np.concatenate(list(region.rings)), ends, borders)
+
+
+def is_sawn(ring: Points, outline: Points) -> NDArray[np.bool_]:
+    """Tell of each side of a ring whether it is sawn: whether no side of the convex `outline` holds it."""
+    normals, _ = inward_normals(outline, following(outline))
+    depths = ring @ normals.T - np.sum(outline * normals, axis=1)
+    on_side = np.abs(depths) < ON_EDGE
+    return np.asarray(~np.any(on_side & following(on_side), axis=1))
+
+
+def sawn_borders(piece: Piece, region: Region) -> tuple[BorderEdge, ...]:
+    """Return the borders that the sawn sides of a piece fit, side by side."""
+    found: list[BorderEdge] = []
+    for ring in (piece.outline, *piece.holes):
+        sawn = is_sawn(ring, piece.face)
+        found += stretches_of(region).nearest(ring[sawn], following(ring)[sawn])
+    return tuple(found)

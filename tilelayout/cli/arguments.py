@@ -1,0 +1,96 @@
+"""What can be typed after `tilelayout`, and the help for it."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from tilelayout.cli.trouble import CallError
+
+_EXAMPLES = """\
+examples:
+  tilelayout                                       open the window
+  tilelayout open kitchen.tilejob                  open the window on a job
+  tilelayout lay kitchen.tilejob                   lay its layouts and say what they take
+  tilelayout lay kitchen.tilejob --json            the same for a program to read
+  tilelayout print kitchen.tilejob --to cuts.pdf   write the plan and the cut list
+
+exit status: 0 done, 1 done but a check asked for with --strict failed, 2 the input or the call was wrong
+"""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise CallError(f"{message[:1].upper()}{message[1:]}.", f"`{self.prog} --help` shows what there is.")
+
+
+if TYPE_CHECKING:
+    _Commands = argparse._SubParsersAction[_Parser]
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the whole command line. A wrong call raises CallError."""
+    top = _Parser(
+        prog="tilelayout",
+        description="Plans a tiled floor or wall: where to start, what to cut, and a cut list for the saw.",
+        epilog=_EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action=_Version, nargs=0, help="show the version and leave")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    _add_open(commands)
+    _add_lay(commands)
+    _add_print(commands)
+    return top
+
+
+class _Version(argparse.Action):
+    """Prints the version; what knows it is slow to load and is loaded only here."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            print(f"tilelayout {version('tilelayout')}")
+        except PackageNotFoundError:
+            print("tilelayout (run from its source folder)")
+        parser.exit()
+
+
+def _command(commands: _Commands, name: str, help_text: str, description: str) -> argparse.ArgumentParser:
+    return commands.add_parser(name, help=help_text, description=description, allow_abbrev=False)
+
+
+def _add_open(commands: _Commands) -> None:
+    command = _command(
+        commands, "open", "open the window", "Opens the window, on a job file if one is named."
+    )
+    command.add_argument("job", metavar="JOB", nargs="?", type=Path, help="a .tilejob file")
+
+
+def _add_lay(commands: _Commands) -> None:
+    command = _command(
+        commands,
+        "lay",
+        "lay the layouts of a job and measure them",
+        "Lays the layouts of a job: whole tiles and cut pieces, slivers, tiles to open, and the cut list.",
+    )
+    command.add_argument("job", metavar="JOB", type=Path, help="a .tilejob file")
+    command.add_argument("--layout", metavar="ID", help="only this layout")
+    command.add_argument("--json", action="store_true", help="print one JSON document, every length in mm")
+    command.add_argument("--strict", action="store_true", help="exit with status 1 if a layout has a sliver")
+
+
+def _add_print(commands: _Commands) -> None:
+    command = _command(
+        commands,
+        "print",
+        "write the plan and the cut list as a PDF",
+        "Writes the plan to scale and the cut list for the saw as a PDF.",
+    )
+    command.add_argument("job", metavar="JOB", type=Path, help="a .tilejob file")
+    command.add_argument("--to", metavar="FILE.pdf", type=Path, required=True, help="the file to write")
+    command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="default: letter")
+    command.add_argument("--layout", metavar="ID", help="only this layout")

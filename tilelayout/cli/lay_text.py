@@ -1,0 +1,81 @@
+"""Plans as text for a person at a terminal: the figures that matter, then the cut list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tilelayout.base.units import LengthStyle, format_area, format_length
+from tilelayout.job.values import Job
+from tilelayout.layout import patterns
+from tilelayout.planning.cut_list import CutRow
+from tilelayout.planning.plan import Plan
+
+_MOST_IDS = 6
+"""How many pieces of a row are named before the rest is only counted."""
+
+
+def as_text(job: Job, plans: Iterable[Plan]) -> str:
+    """Return the text, ending in a line feed."""
+    parts = [job.title] if job.title else []
+    return "\n\n".join([*parts, *map(_layout, plans)]) + "\n"
+
+
+def _layout(made: Plan) -> str:
+    pattern = patterns.pattern(made.layout.pattern).NAME
+    head = f"Layout {made.layout.id}: {made.tile.title}, {pattern}, on {made.surface.title}"
+    return "\n".join([head, *_figures(made), *_cut_list(made.cut_rows)])
+
+
+def _figures(made: Plan) -> list[str]:
+    rows = [
+        ("area to tile", format_area(made.region_area, made.style), ""),
+        ("whole tiles", str(made.whole), ""),
+        ("cut pieces", str(made.cut), _left_to_joint(made)),
+        (
+            "tiles to open",
+            str(made.tiles_needed),
+            f"no plan can do with fewer than {made.tiles_needed_at_least}",
+        ),
+        ("narrowest piece", _length(made.narrowest, made.style), ""),
+        ("slivers", str(len(made.slivers)), _slivers(made)),
+    ]
+    value_width = max(len(value) for _, value, _ in rows)
+    return [f"  {name:<16}{value:>{value_width}}  {note}".rstrip() for name, value, note in rows]
+
+
+def _length(length: float | None, style: LengthStyle) -> str:
+    return "-" if length is None else format_length(length, style)
+
+
+def _left_to_joint(made: Plan) -> str:
+    return f"{made.left_to_joint} more too narrow to cut, left to the joint" if made.left_to_joint else ""
+
+
+def _slivers(made: Plan) -> str:
+    if not made.slivers:
+        return ""
+    return (
+        f"{_ids([piece.id for piece in made.slivers])}: under {format_length(made.sliver_limit, made.style)}"
+    )
+
+
+def _ids(ids: list[str]) -> str:
+    rest = len(ids) - _MOST_IDS
+    return ", ".join(ids) if rest <= 0 else f"{', '.join(ids[:_MOST_IDS])} and {rest} more"
+
+
+def _cut_list(rows: tuple[CutRow, ...]) -> list[str]:
+    if not rows:
+        return ["", "  Nothing to cut."]
+    number_width, count_width = len(str(len(rows))), max(len(str(row.count)) for row in rows)
+    lines = ["", "  Cut list (each tile face up, its length from left to right)"]
+    for row in rows:
+        head = f"  {row.number:>{number_width}}.  {row.count:>{count_width}} x  "
+        lines.append(f"{head}{'; '.join(row.words)}{' [sliver]' if row.is_sliver else ''}")
+        lines.append(f"{'':{len(head)}}{_about(row)}")
+    return lines
+
+
+def _about(row: CutRow) -> str:
+    where = f" at {', '.join(row.walls)}" if row.walls else ""
+    return f"{row.size}{where}: {_ids([piece.id for piece in row.pieces])}"

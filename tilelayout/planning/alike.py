@@ -1,0 +1,103 @@
+"""Tells whether two cut pieces are the same work at the saw.
+
+They are if some turn of the tile onto itself brings the cuts of one to those of the other, to the mark
+that a person reads on the fence. Each coordinate is read from either side of the tile, since a size is
+set from the factory edge that stays, and that may be the left one or the right one. A mirror image has its
+cuts elsewhere after every turn, so it is never the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from dataclasses import dataclass
+
+import numpy as np
+
+from tilelayout.base.units import LengthStyle, cut_size
+from tilelayout.geometry.turns import turning
+from tilelayout.job.values import HexagonTile, Tile
+from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.values import Cut, CutKind, Piece, Points
+
+_ROUNDING = 3
+"""Decimals of a mm kept before a size is read off, so that rounding of doubles cannot cross a mark."""
+
+
+@dataclass(frozen=True, eq=False)
+class Sawn:
+    """A cut piece, its cuts, and for each cut its sizes as set on the saw."""
+
+    piece: Piece
+    cuts: tuple[Cut, ...]
+    sizes: tuple[tuple[float, ...], ...]
+
+
+class SameSawing:
+    """Compares pieces of one tile; called with two pieces of equal `key`.
+
+    Where a quarter or a sixth of a turn brings the tile onto itself, a cross cut is a rip.
+    """
+
+    def __init__(self, tile: Tile, style: LengthStyle) -> None:
+        self._style = style
+        outline = tile_outline(tile)
+        self._extent = outline.max(axis=0) - outline.min(axis=0)
+        self._turns = [turning(degrees) for degrees in tile_turns(tile)]
+        self._has_one_length = len(self._turns) > 2
+
+    def key(self, sawn: Sawn) -> Hashable:
+        """Return what is the same for all pieces that are the same work, turned or not: kinds and sizes."""
+        cuts = zip(sawn.cuts, sawn.sizes, strict=True)
+        return tuple(sorted((self._kind(cut), _without_place(cut, sizes)) for cut, sizes in cuts))
+
+    def __call__(self, one: Sawn, other: Sawn) -> bool:
+        """Claim that both are the same work."""
+        return any(self._meets(one, other, turn) for turn in self._turns)
+
+    def _meets(self, one: Sawn, other: Sawn, turn: Points) -> bool:
+        left = [(self._kind(cut), self._ends(cut, turn)) for cut in other.cuts]
+        for cut in one.cuts:
+            kind, ends = self._kind(cut), self._ends(cut, turning(0))
+            found = [at for at, (k, e) in enumerate(left) if k is kind and self._is_at(ends, e)]
+            if not found:
+                return False
+            del left[found[0]]
+        return True
+
+    def _kind(self, cut: Cut) -> CutKind:
+        return CutKind.RIP if self._has_one_length and cut.kind is CutKind.CROSS else cut.kind
+
+    def _ends(self, cut: Cut, turn: Points) -> Points:
+        """Return start, end and middle corner of a cut, seen from the middle of the turned tile (3, 2)."""
+        line = (cut.line - self._extent / 2) @ turn
+        if cut.kind is CutKind.HOLE:  # a ring begins anywhere
+            line = np.array([line.min(axis=0), line.max(axis=0)])
+        return np.array([line[0], line[-1], line[len(line) // 2]])
+
+    def _is_at(self, ends: Points, other: Points) -> bool:
+        return self._same_marks(ends, other) or self._same_marks(ends, other[[1, 0, 2]])
+
+    def _same_marks(self, one: Points, other: Points) -> bool:
+        return all(
+            self._mark(half + a) == self._mark(half + b) or self._mark(half - a) == self._mark(half - b)
+            for half, a, b in zip(np.tile(self._extent / 2, 3), one.ravel(), other.ravel(), strict=True)
+        )
+
+    def _mark(self, size: float) -> float:
+        return cut_size(round(size, _ROUNDING), self._style)
+
+
+def _without_place(cut: Cut, sizes: tuple[float, ...]) -> tuple[float, ...]:
+    """Return the sizes of a cut that stay when the tile is turned."""
+    if cut.kind is CutKind.SLOT:
+        return tuple(sorted(sizes[:2]))
+    return tuple(sorted(sizes[2:] if cut.kind in (CutKind.HOLE, CutKind.CURVE) else sizes))
+
+
+def tile_turns(tile: Tile) -> tuple[int, ...]:
+    """Return by how many degrees a tile may be turned onto itself before sawing."""
+    if tile.directional:
+        return (0,)
+    if isinstance(tile, HexagonTile):
+        return tuple(range(0, 360, 60))
+    return tuple(range(0, 360, 90 if tile.length == tile.width else 180))

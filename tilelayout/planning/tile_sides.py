@@ -1,0 +1,47 @@
+"""Words for the sides and corners of a tile that lies face up, its length from left to right."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+
+from tilelayout.geometry.rings import following
+from tilelayout.job.values import RectangleTile, Tile
+from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.values import Points
+
+_ACROSS = ("left", "", "right")
+_UP = ("lower", "", "upper")
+
+
+def side_word(tile: Tile, point: Points) -> str:
+    """Return the side of the tile that a point (2,) lies on or beyond: "left end", "upper edge"."""
+    outline = tile_outline(tile)
+    along = following(outline) - outline
+    outward = np.column_stack([along[:, 1], -along[:, 0]]) / np.hypot(*along.T)[:, None]
+    beyond = ((point - outline) * outward).sum(axis=1)
+    direction = outward[int(np.argmax(beyond))]
+    noun = "end" if isinstance(tile, RectangleTile) and abs(direction[0]) > 0.5 else "edge"
+    return f"{_direction(direction)} {noun}"
+
+
+def corner_word(tile: Tile, point: Points) -> str:
+    """Return the corner of the tile that a point (2,) is nearest to: "upper right corner"."""
+    outline = tile_outline(tile)
+    nearest = outline[int(np.argmin(np.hypot(*(outline - point).T)))]
+    middle = (outline.min(axis=0) + outline.max(axis=0)) / 2
+    return f"{_direction((nearest - middle) / np.hypot(*(nearest - middle)))} corner"
+
+
+def crossings(tile: Tile, line: Points) -> Points:
+    """Return where the line through two points (2, 2) enters and leaves the tile, in its direction (2, 2)."""
+    outline = tile_outline(tile)
+    reach = (line[1] - line[0]) * np.ptp(outline) * 2 / np.hypot(*(line[1] - line[0]))
+    inside = shapely.LineString([line[0] - reach, line[1] + reach]) & shapely.Polygon(outline)
+    ends = shapely.get_coordinates(inside)[[0, -1]]
+    return ends if (ends[1] - ends[0]) @ reach > 0 else ends[::-1]
+
+
+def _direction(vector: Points) -> str:
+    across, up = (int(np.sign(part)) if abs(part) > 0.1 else 0 for part in vector)
+    return f"{_UP[up + 1]} {_ACROSS[across + 1]}".strip()

@@ -1,0 +1,81 @@
+"""The strip of figures under a plan: what is counted in large numerals, what was assumed in small type."""
+
+from __future__ import annotations
+
+from tilelayout.base.units import format_area, format_length
+from tilelayout.job.values import HexagonTile
+from tilelayout.layout.patterns import pattern
+from tilelayout.planning.plan import Plan
+from tilelayout.reports.figure import Mark, Pen, Role, Text
+from tilelayout.reports.marks import THIN, line
+from tilelayout.reports.sheets.page import BODY, SMALL, paragraph
+from tilelayout.reports.type_size import POINT, wrapped
+
+_NUMERAL = 17 * POINT
+_LEADING = 1.35
+
+
+def key_figures(plan: Plan, width: float) -> tuple[tuple[Mark, ...], float]:
+    """Return the strip, hanging below (0, 0), and its height in mm."""
+    figures = _figures(plan)
+    step = width / len(figures)
+    x, y = 0.0, 0.0
+    marks: list[Mark] = [line((x, y), (x + width, y), pen=Pen(Role.INK, THIN))]
+    for number, (label, value) in enumerate(figures):
+        marks.append(Text((x + number * step, y - 4.6), label, SMALL))
+        marks.append(Text((x + number * step, y - 11.6), value, _NUMERAL, is_bold=True))
+    lines = [row for sentence in assumptions(plan) for row in wrapped(sentence, BODY, width)]
+    marks += paragraph((x, y - 17.6), tuple(lines), BODY, leading=_LEADING)
+    return tuple(marks), 16.0 + len(lines) * BODY * _LEADING
+
+
+def _figures(plan: Plan) -> tuple[tuple[str, str], ...]:
+    narrowest = "none" if plan.narrowest is None else format_length(plan.narrowest, plan.style)
+    return (
+        ("Tiles needed", str(plan.tiles_needed)),
+        ("Whole", str(plan.whole)),
+        ("Cut", str(plan.cut)),
+        ("Slivers", str(len(plan.slivers))),
+        ("Narrowest piece", narrowest),
+    )
+
+
+def assumptions(plan: Plan) -> tuple[str, ...]:
+    """Return what the figures rest on, in sentences: tile, joint, how tiles are counted, what is left out."""
+    sentences = [tile_words(plan), laying_words(plan), _count_words(plan)]
+    if plan.left_to_joint:
+        least = format_length(plan.layout.least_piece, plan.style)
+        parts = "1 strip" if plan.left_to_joint == 1 else f"{plan.left_to_joint} strips"
+        sentences.append(f"{parts} under {least} left to the joint or gap.")
+    return tuple(sentences)
+
+
+def tile_words(plan: Plan) -> str:
+    """Return the tile: its name and measured size."""
+    tile = plan.tile
+    thick = format_length(tile.thickness, plan.style)
+    if isinstance(tile, HexagonTile):
+        size = f"hexagon, {format_length(tile.across_flats, plan.style)} across flats"
+    else:
+        size = f"{format_length(tile.length, plan.style)} × {format_length(tile.width, plan.style)}"
+    return f"Tile: {tile.title}, measured {size}, {thick} thick."
+
+
+def laying_words(plan: Plan) -> str:
+    """Return how the tile is laid: pattern, angle, joint and gap."""
+    layout = plan.layout
+    angle = f", turned {layout.angle:g}°" if layout.angle else ""
+    joint, gap = format_length(layout.joint, plan.style), format_length(layout.gap, plan.style)
+    area = format_area(plan.region_area, plan.style)
+    name = pattern(layout.pattern).NAME.lower()
+    return f"Laid as {name}{angle}, joints {joint}, gap at walls {gap}; {area} to be tiled."
+
+
+def _count_words(plan: Plan) -> str:
+    if not plan.cut:
+        return f"{plan.tiles_needed} tiles, all laid whole; breakage and spare are not in it."
+    words = f"{plan.tiles_needed} tiles allow one tile for each cut piece; breakage and spare are not in it."
+    least = plan.tiles_needed_at_least
+    if least == plan.tiles_needed:
+        return words
+    return f"{words} Sharing offcuts may save some, but no plan can do with fewer than {least}."

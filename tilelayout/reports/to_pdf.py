@@ -1,0 +1,124 @@
+"""Prints a job: every sheet of its layouts in one PDF, a page at a time.
+
+The pages are composed first, because each says how many there are, and painted one by one between the
+steps of a generator, so that a caller can show progress and stop by closing it. The file is written aside and
+swapped in at the end: whoever stops, or has a full disk, keeps the file that was there before. The same
+job, paper and day give the same bytes.
+"""
+
+from __future__ import annotations
+
+import datetime
+import io
+import os
+import tempfile
+from collections.abc import Generator
+from dataclasses import dataclass
+from pathlib import Path
+
+from reportlab.pdfgen.canvas import Canvas
+
+from tilelayout.base.errors import OutputError
+from tilelayout.job.values import Job
+from tilelayout.planning.plan import plan
+from tilelayout.reports.pdf_painter import PT, paint
+from tilelayout.reports.sheets.order import pages_of
+from tilelayout.reports.sheets.page import PAPERS, Imprint, Page, framed, upright
+
+
+@dataclass(frozen=True)
+class Step:
+    """How far a long piece of work has come: `done` of `total`, and what was done last in `words`."""
+
+    done: int
+    total: int
+    words: str
+
+    def __str__(self) -> str:
+        return self.words
+
+
+def print_job(
+    job: Job,
+    path: str | os.PathLike[str],
+    paper: str = "letter",
+    layout_ids: tuple[str, ...] | None = None,
+    date: datetime.date | None = None,
+    file_name: str = "",
+) -> Generator[Step, None, None]:
+    """Print the sheets of the layouts named (all, if none are) to the PDF at `path`, step by step.
+
+    `paper` is a name in `PAPERS`; `date` (today, if not given) and `file_name` stand at each page's foot.
+    OutputError if the paper is unknown, there is nothing to print or the file cannot be written; LayoutError
+    if a layout cannot be laid.
+    """
+    if paper not in PAPERS:
+        raise OutputError(f'There is no paper called "{paper}".', f"Choose one of {', '.join(PAPERS)}.")
+    ids = layout_ids if layout_ids is not None else tuple(layout.id for layout in job.layouts)
+    if not ids:
+        raise OutputError("There is nothing to print: the job has no layout.", "Add a layout first.")
+    target = Path(path)
+    imprint = Imprint(job.title, job.show_lengths, file_name or target.name, date or datetime.date.today())
+    _check_folder(target)
+    composed: list[Page] = []
+    for number, layout_id in enumerate(ids):
+        yield Step(number, 2 * len(ids), f"Laying out the sheets of layout {layout_id}")
+        composed += pages_of(plan(job, layout_id), upright(paper))
+    yield from _painted(composed, imprint, target)
+
+
+def _painted(pages: list[Page], imprint: Imprint, target: Path) -> Generator[Step, None, None]:
+    total = len(pages)
+    written = io.BytesIO()
+    canvas = _canvas(written, imprint.title)
+    for number, page in enumerate(pages, start=1):
+        canvas.setPageSize((page.frame.width * PT, page.frame.height * PT))
+        paint(canvas, framed(page, number, total, imprint).marks)
+        canvas.showPage()
+        yield Step(total + number, 2 * total, f"Page {number} of {total}")
+    canvas.save()
+    _swap_in(written.getvalue(), target)
+
+
+def _canvas(written: io.BytesIO, title: str) -> Canvas:
+    canvas = Canvas(written, pageCompression=1, invariant=1)
+    canvas.setTitle(title or "Tile layout")
+    canvas.setViewerPreference("PrintScaling", "None")
+    return canvas
+
+
+def _check_folder(target: Path) -> None:
+    if target.is_dir():
+        raise OutputError(f"{target} is a folder.", "Give the name of a file in it.")
+    if not target.parent.is_dir():
+        raise OutputError(f"There is no folder {target.parent}.", "Make it first, or choose another place.")
+
+
+def _swap_in(content: bytes, target: Path) -> None:
+    try:
+        handle, aside = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    except OSError as trouble:
+        raise _cannot_write(target, trouble) from trouble
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(aside).chmod(0o666 & ~_umask())
+        Path(aside).replace(target)
+    except OSError as trouble:
+        Path(aside).unlink(missing_ok=True)
+        raise _cannot_write(target, trouble) from trouble
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _cannot_write(target: Path, trouble: OSError) -> OutputError:
+    why = trouble.strerror or "it could not be written"
+    return OutputError(
+        f"{target} cannot be written: {why}.", "Close it where it is open, or choose another place."
+    )

@@ -1,0 +1,219 @@
+"""The one table of everything a person can ask for; menus, tool strip and the list of keys are made from it.
+
+`keys` names the platform's own standard keys where there are any. A key without Ctrl or Alt acts only while
+the board has the focus, so that it never gets in the way of typing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from PySide6.QtGui import QKeySequence
+
+from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.look import Scheme
+from tilelayout.app.workplace import Workplace
+from tilelayout.job.values import SurfaceKind
+
+Key = QKeySequence.StandardKey
+
+
+class Menu(StrEnum):
+    """The menus in their order; the letter after "&" opens one."""
+
+    JOB = "&Job"
+    EDIT = "&Edit"
+    VIEW = "&View"
+    DRAW = "&Draw"
+    PATH = "&Path"
+    HELP = "&Help"
+
+
+@dataclass(frozen=True)
+class Action:
+    """One thing to ask for.
+
+    `when` says whether it can be asked for now, `is_on` whether it is in force (for things that are either
+    on or off). `on_board`: its keys act only while the board has the focus. `stages`: it stands in the
+    strip above the board while one of these questions is in front, there as `short` if that is given.
+    `begins_group`: a line goes before it.
+    """
+
+    id: str
+    text: str
+    menu: Menu
+    does: Callable[[Workplace], object]
+    keys: tuple[Key | str, ...] = ()
+    when: Callable[[Bench], bool] = lambda _bench: True
+    is_on: Callable[[Workplace], bool] | None = None
+    on_board: bool = False
+    stages: frozenset[Stage] = frozenset()
+    begins_group: bool = False
+    short: str = ""
+
+    @property
+    def strip_text(self) -> str:
+        """What it is called in the strip, where the words beside it say the rest."""
+        return self.short or self.text
+
+
+def _has_surface(bench: Bench) -> bool:
+    return bench.surface is not None
+
+
+def _has_plan(bench: Bench) -> bool:
+    return bench.plan is not None
+
+
+def _tool(
+    name: str,
+    text: str,
+    key: str,
+    stages: tuple[Stage, ...],
+    *,
+    kind: SurfaceKind | None = None,
+    when: Callable[[Bench], bool] = _has_surface,
+    short: str = "",
+) -> Action:
+    """Return the action that takes a drawing tool; a letter chooses it on the board."""
+
+    def take(place: Workplace) -> None:
+        if kind is None:
+            place.board.use_tool(name)
+        else:
+            place.board.use_tool(name, new_kind=kind)
+
+    def is_taken(place: Workplace) -> bool:
+        return place.board.tool == name and (kind is None or place.board.new_kind is kind)
+
+    id = f"{name}-{kind}" if kind else name
+    return Action(
+        id,
+        text,
+        Menu.DRAW,
+        take,
+        (key,),
+        when,
+        is_taken,
+        on_board=True,
+        stages=frozenset(stages),
+        short=short,
+    )
+
+
+def _stage(stage: Stage, text: str, key: str) -> Action:
+    return Action(
+        f"stage-{stage}",
+        text,
+        Menu.PATH,
+        lambda place: place.bench.show(stage=stage),
+        (key,),
+        is_on=lambda place: place.bench.stage is stage,
+    )
+
+
+def _scheme(scheme: Scheme, text: str, *, begins_group: bool = False) -> Action:
+    return Action(
+        f"look-{scheme}",
+        text,
+        Menu.VIEW,
+        lambda place: place.window.choose_scheme(scheme),
+        is_on=lambda place: place.bench.look.scheme is scheme,
+        begins_group=begins_group,
+    )
+
+
+def _always(_bench: Bench) -> bool:
+    return True
+
+
+_M, _T, _S, _C = Stage.MEASURE, Stage.TILE, Stage.SET_OUT, Stage.CUT
+
+ACTIONS: tuple[Action, ...] = (
+    Action("new", "New job", Menu.JOB, lambda place: place.documents.new(), (Key.New,)),
+    Action("open", "Open…", Menu.JOB, lambda place: place.documents.open(), (Key.Open,)),
+    Action("save", "Save", Menu.JOB, lambda place: place.documents.save(), (Key.Save,), begins_group=True),
+    Action(
+        "save-as", "Save as…", Menu.JOB, lambda place: place.documents.save_as(), (Key.SaveAs, "Ctrl+Shift+S")
+    ),
+    Action(
+        "print",
+        "Print or save as PDF…",
+        Menu.JOB,
+        lambda place: place.printing.ask(),
+        (Key.Print,),
+        _has_plan,
+        begins_group=True,
+    ),
+    Action("close", "Close", Menu.JOB, lambda place: place.window.close(), (Key.Quit, "Ctrl+Q")),
+    Action(
+        "undo",
+        "Undo",
+        Menu.EDIT,
+        lambda place: place.bench.session.undo(),
+        (Key.Undo,),
+        lambda bench: bench.session.can_undo,
+        stages=frozenset(Stage),
+    ),
+    Action(
+        "redo",
+        "Redo",
+        Menu.EDIT,
+        lambda place: place.bench.session.redo(),
+        (Key.Redo, "Ctrl+Y", "Ctrl+Shift+Z"),
+        lambda bench: bench.session.can_redo,
+        stages=frozenset(Stage),
+    ),
+    Action("zoom-in", "Larger", Menu.VIEW, lambda place: place.board.zoom_in(), (Key.ZoomIn, "Ctrl+=")),
+    Action("zoom-out", "Smaller", Menu.VIEW, lambda place: place.board.zoom_out(), (Key.ZoomOut,)),
+    Action("fit", "Everything", Menu.VIEW, lambda place: place.board.fit(), ("Ctrl+0",)),
+    Action(
+        "fit-chosen",
+        "What is chosen",
+        Menu.VIEW,
+        lambda place: place.board.zoom_to_selection(),
+        ("Ctrl+9",),
+        _has_surface,
+    ),
+    Action("actual-size", "Actual size", Menu.VIEW, lambda place: place.board.actual_size(), ("Ctrl+8",)),
+    _scheme(Scheme.SYSTEM, "Look as the system", begins_group=True),
+    _scheme(Scheme.LIGHT, "Light look"),
+    _scheme(Scheme.DARK, "Dark look"),
+    _tool("select", "Choose and move", "S", (_M, _T, _S, _C), when=_always, short="Choose"),
+    _tool("draw_rectangle", "Plain room", "R", (_M,), kind=SurfaceKind.FLOOR, when=_always),
+    _tool(
+        "draw_surface", "Floor by corners", "F", (_M,), kind=SurfaceKind.FLOOR, when=_always, short="Floor"
+    ),
+    _tool("draw_surface", "Wall by corners", "W", (_M,), kind=SurfaceKind.WALL, when=_always, short="Wall"),
+    _tool("insert_corner", "Corner", "C", (_M,)),
+    _tool("add_rect_cutout", "Box cutout", "B", (_M,)),
+    _tool("add_round_cutout", "Round cutout", "O", (_M,)),
+    _tool("drag_start", "Drag the start", "D", (_S,), when=_has_plan),
+    _stage(_M, "Measure", "Ctrl+1"),
+    _stage(_T, "Tile", "Ctrl+2"),
+    _stage(_S, "Set out", "Ctrl+3"),
+    _stage(_C, "Cut", "Ctrl+4"),
+    Action(
+        "next-surface",
+        "Next surface",
+        Menu.PATH,
+        lambda place: place.window.show_next_surface(),
+        ("Ctrl+PgDown",),
+        _has_surface,
+        begins_group=True,
+    ),
+    Action("to-board", "Go to the board", Menu.PATH, lambda place: place.board.setFocus(), ("F6",)),
+    Action("to-card", "Go to the card", Menu.PATH, lambda place: place.window.focus_card(), ("F7",)),
+    Action("keys", "List of keys", Menu.HELP, lambda place: place.window.show_keys(), (Key.HelpContents,)),
+)
+
+
+def key_sequences(action: Action) -> list[QKeySequence]:
+    """Return the keys of an action on this platform, each once."""
+    found: list[QKeySequence] = []
+    for key in action.keys:
+        many = [QKeySequence(key)] if isinstance(key, str) else QKeySequence.keyBindings(key)
+        found += [each for each in many if not each.isEmpty() and each not in found]
+    return found

@@ -1,0 +1,109 @@
+"""The two start lines as if snapped with chalk, and the knob at the start by which the pattern is dragged.
+
+A snapped line is a soft band with a firmer, broken core: the string leaves chalk where it touched. The
+grain comes from a fixed pattern of dashes, so that it stands still while the board moves.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+from PySide6.QtCore import QLineF, QPointF, Qt
+from PySide6.QtGui import QPainter
+
+from tilelayout.app.board.view import View
+from tilelayout.app.paint.palette import Colours, faded
+from tilelayout.app.paint.paths import lines_path
+from tilelayout.app.paint.strokes import line_pen
+from tilelayout.app.paint.texts import angle_of, paint_words, readable, text_size
+from tilelayout.base.units import LengthStyle, format_length
+from tilelayout.planning.joints import StartLine
+
+Points = NDArray[np.float64]
+
+_GRAIN = tuple(float(x) for x in np.random.default_rng(1869).integers(2, 17, 22))
+_DUST = tuple(float(x) for x in np.random.default_rng(1923).choice([1, 2, 3, 5, 9], 26))
+
+_BESIDE = 11.0
+_INSIDE = 14.0
+"""How far from a line's end its distance is written, in px."""
+
+KNOB = 9.0
+"""Radius in px of the ring drawn at the start; its grab zone is larger."""
+
+
+def paint_start_lines(
+    painter: QPainter,
+    lines: tuple[StartLine, ...],
+    middle: QPointF,
+    view: View,
+    style: LengthStyle,
+    colours: Colours,
+) -> None:
+    """Paint the snapped lines, at their ends the distances from the fixed walls that find them.
+
+    The words stand on the side of the line where `middle`, the middle of the room on the screen, lies.
+    """
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    for line in lines:
+        _paint_chalk(painter, view.all_to_screen(np.array([line.start, line.end])), colours)
+    knot = _crossing(lines, view)
+    for line in lines:
+        for end, other, marks in ((line.start, line.end, line.at_start), (line.end, line.start, line.at_end)):
+            words = "  ".join(f"{format_length(m.distance, style)} from the {m.wall.name}" for m in marks)
+            way = QLineF(view.to_screen(*end), view.to_screen(*other))
+            _paint_distance(painter, words, way, middle, knot, colours)
+
+
+def _paint_chalk(painter: QPainter, line: Points, colours: Colours) -> None:
+    chalk, path = colours.colour("chalk"), lines_path([line])
+    for colour, width, dashes in (
+        (faded(chalk, 0.16), 6.0, ()),
+        (faded(chalk, 0.5), 3.0, _DUST),
+        (faded(chalk, 0.95), 1.6, _GRAIN),
+    ):
+        painter.setPen(line_pen(colour, width, dashes))
+        painter.drawPath(path)
+
+
+def _crossing(lines: tuple[StartLine, ...], view: View) -> QPointF | None:
+    """Return where the lines cross on the screen."""
+    if len(lines) != 2:
+        return None
+    first, second = (QLineF(view.to_screen(*line.start), view.to_screen(*line.end)) for line in lines)
+    kind, at = first.intersects(second)
+    return at if kind is not QLineF.IntersectionType.NoIntersection else None
+
+
+def _paint_distance(
+    painter: QPainter, words: str, line: QLineF, middle: QPointF, knot: QPointF | None, colours: Colours
+) -> None:
+    """Write a line's distances beside it, a little inside its first end; not where the lines cross."""
+    width = text_size(painter, words)[0]
+    is_crossed = knot is not None and QLineF(line.p1(), knot).length() < width + 3 * _INSIDE
+    if not words or is_crossed or line.length() < 2.4 * width:
+        return
+    angle = readable(angle_of(line.dx(), line.dy()))
+    beside = QPointF(math.sin(math.radians(angle)), -math.cos(math.radians(angle))) * _BESIDE
+    if QPointF.dotProduct(middle - line.p1(), beside) < 0.0:
+        beside = -beside
+    at = line.pointAt((width / 2 + _INSIDE) / line.length()) + beside
+    plate = faded(colours.colour("paper"), 0.85)
+    paint_words(painter, at, words, colours.colour("chalk"), angle=angle, plate=plate)
+
+
+def paint_start_knob(painter: QPainter, at: QPointF, colours: Colours, *, is_chosen: bool) -> None:
+    """Paint the start: a ring of chalk with a dot in it; doubled when chosen."""
+    chalk, paper = colours.colour("chalk"), colours.colour("paper")
+    painter.setBrush(faded(paper, 0.85))
+    painter.setPen(line_pen(chalk, 2.2))
+    painter.drawEllipse(at, KNOB, KNOB)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(chalk)
+    painter.drawEllipse(at, 3.0, 3.0)
+    if is_chosen:
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(line_pen(chalk, 1.4))
+        painter.drawEllipse(at, KNOB + 4.0, KNOB + 4.0)

@@ -1,0 +1,1 @@
+"""The cards: one question at a time, beside the board."""

@@ -1,0 +1,123 @@
+"""The cut list as a list on the screen: each row drawn with the same figure as on the sheet for the saw."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistentModelIndex, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPen
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from tilelayout.app.look import STEP, Look, TextSize
+from tilelayout.app.paint.figure_painter import paint_figure
+from tilelayout.planning.cut_list import CutRow
+from tilelayout.planning.plan import Plan
+from tilelayout.reports.figure import Figure
+from tilelayout.reports.figures.piece_figure import piece_figure
+
+Index = QModelIndex | QPersistentModelIndex
+
+_ROW_ROLE = Qt.ItemDataRole.UserRole
+_ROOM = (46.0, 28.0)
+"""Mm of paper that a piece is drawn for, so that its type is readable on the card."""
+
+
+class CutRows(QAbstractListModel):
+    """The rows of one plan. Figures are made when a row is first seen and kept."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.plan: Plan | None = None
+        self.rows: tuple[CutRow, ...] = ()
+        self._figures: dict[int, Figure] = {}
+
+    def show_plan(self, plan: Plan | None) -> None:
+        """Show another plan's rows."""
+        if plan is not self.plan:
+            self.beginResetModel()
+            self.plan = plan
+            self.rows = plan.cut_rows if plan is not None else ()
+            self._figures = {}
+            self.endResetModel()
+
+    def rowCount(self, parent: Index | None = None) -> int:
+        """How many rows there are."""
+        return 0 if parent is not None and parent.isValid() else len(self.rows)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """The row in words, for the eye and for a screen reader."""
+        row = self.rows[index.row()]
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
+            return spoken(row)
+        return row if role == _ROW_ROLE else None
+
+    def figure(self, at: int) -> Figure | None:
+        """The drawing of row `at`."""
+        if at not in self._figures and self.plan is not None:
+            self._figures[at] = piece_figure(self.rows[at], self.plan, _ROOM)
+        return self._figures.get(at)
+
+    def row_of(self, piece: str) -> int | None:
+        """Return the place of the row that makes a piece; None if no row does."""
+        for at, row in enumerate(self.rows):
+            if any(each.id == piece for each in row.pieces):
+                return at
+        return None
+
+
+def spoken(row: CutRow) -> str:
+    """Return a row in one sentence.
+
+    The order is that of the sheet: number, how many, size, cuts, walls.
+    """
+    walls = f", at {', '.join(row.walls)}" if row.walls else ""
+    sliver = ", sliver" if row.is_sliver else ""
+    return f"{row.number}: {row.count} of {row.size}, {'; '.join(row.words)}{walls}{sliver}"
+
+
+class CutRowPainter(QStyledItemDelegate):
+    """Paints a row: how many, the drawing, the size in large type, the wall."""
+
+    def __init__(self, rows: CutRows, look: Look, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._rows = rows
+        self._look = look
+
+    def sizeHint(self, option: QStyleOptionViewItem, _index: Index) -> QSize:
+        """Room for the drawing and three lines beside it."""
+        return QSize(60 * STEP, max(28 * STEP, 5 * option.fontMetrics.lineSpacing() + 2 * STEP))
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        """Paint one row."""
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        place = QRectF(option.rect)
+        self._paint_ground(painter, place, option)
+        drawing = QRectF(
+            place.x() + 2 * STEP, place.y() + STEP, place.width() * 0.6, place.height() - 2 * STEP
+        )
+        figure = self._rows.figure(index.row())
+        if figure is not None:
+            paint_figure(painter, figure, drawing, self._look)
+        words = place.adjusted(drawing.width() + 4 * STEP, 2 * STEP, -2 * STEP, -STEP)
+        self._paint_words(painter, words, self._rows.rows[index.row()])
+        painter.restore()
+
+    def _paint_ground(self, painter: QPainter, place: QRectF, option: QStyleOptionViewItem) -> None:
+        if option.state & QStyle.StateFlag.State_Selected:
+            painter.fillRect(place, self._look.colour("field"))
+            painter.fillRect(
+                QRectF(place.x(), place.y(), STEP, place.height()), self._look.colour("selection")
+            )
+        painter.setPen(QPen(self._look.colour("hairline"), 1.0))
+        painter.drawLine(place.bottomLeft(), place.bottomRight())
+
+    def _paint_words(self, painter: QPainter, place: QRectF, row: CutRow) -> None:
+        painter.setPen(self._look.colour("panel_ink"))
+        flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
+        for words, size in ((f"{row.count} ×", TextSize.TITLE), (row.size, TextSize.TEXT)):
+            painter.setFont(self._look.font(size))
+            place.setTop(painter.drawText(place, int(flags), words).bottom() + 1)
+        painter.setFont(self._look.font(TextSize.SMALL))
+        painter.setPen(self._look.colour("stop" if row.is_sliver else "faint_panel_ink"))
+        note = ", ".join(row.walls)
+        note = f"Sliver. {note}" if row.is_sliver else note
+        painter.drawText(place, int(flags), note)

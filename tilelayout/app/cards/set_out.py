@@ -1,0 +1,179 @@
+"""The third card: where the tiles start. Start and angle typed, what the border cuts are, other layouts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from msgspec import structs
+from PySide6.QtCore import QSignalBlocker
+from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QPushButton, QSizePolicy, QWidget
+
+from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.cards.card import Card
+from tilelayout.app.cards.fields import ChoiceBox
+from tilelayout.app.cards.places import edge_words
+from tilelayout.app.centring import Centre, centred_start
+from tilelayout.app.length_box import LengthBox, NumberBox
+from tilelayout.base.units import format_length
+from tilelayout.drawing.picks import Pick, PickKind
+from tilelayout.job.edits import layouts as edits
+from tilelayout.job.edits.ids import free_id
+from tilelayout.job.values import Job, Layout, Surface
+from tilelayout.layout.borders import BorderCut
+from tilelayout.planning.plan import Plan
+
+
+class SetOutCard(Card):
+    """Move the start and see every border cut follow."""
+
+    question = "Where do the lines go?"
+    next_step = "Next: see the cuts"
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(bench, ("whole", "cut", "narrowest"), parent)
+        self._add_start_rows()
+        self._add_borders()
+        self._add_layout_rows()
+        self.next_button.clicked.connect(lambda: bench.show(stage=Stage.CUT))
+        self.finish(is_filled=True)
+
+    def refresh(self) -> None:
+        """Show the layout in front."""
+        layout, style = self.bench.layout, self.bench.job.show_lengths
+        self.invite.setVisible(layout is None)
+        for row in self._rows:
+            row.setVisible(layout is not None)
+        self.next_button.setEnabled(self.bench.plan is not None)
+        self._show_plan(self.bench.plan)
+        if layout is not None:
+            self.layouts.offer((f"Layout {each.id}", each.id) for each in self.bench.layouts)
+            self.layouts.show_value(layout.id)
+            self.angle.show_number(layout.angle)
+            self.from_left.show_length(layout.start[0], style)
+            self.from_bottom.show_length(layout.start[1], style)
+            self.remove.setEnabled(len(self.bench.layouts) > 1)
+
+    def _add_start_rows(self) -> None:
+        self.invite = QLabel("No tile is laid on this surface yet. Choose one on the card before this.", self)
+        self.invite.setObjectName("faint")
+        self.invite.setWordWrap(True)
+        self.column.addWidget(self.invite)
+        self.from_left, self.from_bottom = (
+            LengthBox("Start from left", least=None),
+            LengthBox("Start from bottom", least=None),
+        )
+        self.angle = NumberBox("Angle of the pattern", unit="°", example="45")
+        self.on_tile, self.on_joint = QPushButton("On a tile"), QPushButton("On a joint")
+        self._rows: list[QWidget] = [
+            self.add_row("From left", self.from_left),
+            self.add_row("From bottom", self.from_bottom),
+            self.add_row("Angle", self.angle),
+            self.add_row("Centre", self.on_tile, self.on_joint),
+        ]
+        self.from_left.entered.connect(lambda x: self._move(x=x))
+        self.from_bottom.entered.connect(lambda y: self._move(y=y))
+        self.angle.entered.connect(lambda angle: self._change("Turn the pattern", angle=angle % 360))
+        self.on_tile.clicked.connect(lambda: self._centre(Centre.TILE))
+        self.on_joint.clicked.connect(lambda: self._centre(Centre.JOINT))
+
+    def _add_borders(self) -> None:
+        self.borders_label = QLabel("Border cuts", self)
+        self.borders_label.setObjectName("faint")
+        self.borders = QListWidget(self)
+        self.borders.setAccessibleName("Border cuts")
+        self.borders.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        self.borders_label.setBuddy(self.borders)
+        self.add_rule()
+        self.column.addWidget(self.borders_label)
+        self.column.addWidget(self.borders, 1)
+        self._rows += [self.borders_label, self.borders]
+        self._keyed(self.borders_label)
+        self.borders.currentRowChanged.connect(self._choose_border)
+        self._edges: list[int] = []
+
+    def _add_layout_rows(self) -> None:
+        self.layouts = ChoiceBox("Layout")
+        self.another, self.remove = QPushButton("Copy"), QPushButton("Remove")
+        self.add_rule()
+        self._rows.append(self.add_row("Layout", self.layouts, self.another, self.remove))
+        self.layouts.chosen.connect(lambda id: self.bench.show(layout=id))
+        self.another.clicked.connect(self._duplicate)
+        self.remove.clicked.connect(lambda: self._edit("Remove layout", edits.remove_layout))
+
+    def _show_plan(self, plan: Plan | None) -> None:
+        values = ("–", "–", "–")
+        if plan is not None:
+            least = "–" if plan.narrowest is None else format_length(plan.narrowest, plan.style)
+            values = (str(plan.whole), str(plan.cut), least)
+        for figure, value in zip(self.figures, values, strict=True):
+            figure.show_value(value)
+        rows = [] if plan is None else [(cut.edge, border_words(cut, plan)) for cut in plan.borders]
+        self._edges = [edge for edge, _ in rows]
+        self._show_borders([words for _, words in rows])
+
+    def _show_borders(self, words: list[str]) -> None:
+        with QSignalBlocker(self.borders):
+            while self.borders.count() > len(words):
+                self.borders.takeItem(self.borders.count() - 1)
+            for row, text in enumerate(words):
+                item = self.borders.item(row) if row < self.borders.count() else None
+                if item is None:
+                    self.borders.addItem(QListWidgetItem(text))
+                else:
+                    item.setText(text)
+        height = sum(max(self.borders.sizeHintForRow(row), 0) for row in range(min(len(words), 8)))
+        self.borders.setMinimumHeight(min(height, 240) + 4)
+
+    def _choose_border(self, row: int) -> None:
+        surface = self.bench.surface
+        if surface is not None and 0 <= row < len(self._edges):
+            self.bench.choose(Pick(PickKind.EDGE, surface.id, self._edges[row]))
+
+    def _edit(self, label: str, edit: Callable[[Job, str], Job]) -> None:
+        layout = self.bench.layout
+        if layout is not None:
+            self.bench.apply(label, lambda job: edit(job, layout.id))
+
+    def _change(self, label: str, **changes: object) -> None:
+        self._edit(label, lambda job, id: edits.replace_layout(job, id, **changes))
+
+    def _move(self, x: float | None = None, y: float | None = None) -> None:
+        def edit(job: Job, id: str) -> Job:
+            old = job.layout(id).start
+            return edits.move_start(job, id, (old[0] if x is None else x, old[1] if y is None else y))
+
+        self._edit("Move start", edit)
+
+    def _centre(self, centre: Centre) -> None:
+        layout, plan = self.bench.layout, self.bench.plan
+        if layout is not None and plan is not None:
+            start = centred_start(plan, centre)
+            self._edit("Centre the layout", lambda job, id: edits.move_start(job, id, start))
+
+    def _duplicate(self) -> None:
+        def edit(job: Job, id: str) -> Job:
+            return edits.add_layout(job, copy_of(job.layout(id), job))
+
+        self._edit("Add layout", edit)
+
+
+def copy_of(layout: Layout, job: Job) -> Layout:
+    """Return the same layout under the next free letter."""
+    return structs.replace(layout, id=free_id((each.id for each in job.layouts), "A"))
+
+
+def border_words(cut: BorderCut, plan: Plan) -> str:
+    """Return an edge's name and the cut along it: "Window wall BC: 243 mm"."""
+    return f"{edge_words(_surface(plan), cut.edge)}: {cut_words(cut, plan)}"
+
+
+def cut_words(cut: BorderCut, plan: Plan) -> str:
+    """Return the border cut in words: whole, one size, or the range of a taper."""
+    if cut.is_whole:
+        return "whole tiles"
+    least, greatest = (format_length(size, plan.style) for size in (cut.least, cut.greatest))
+    return least if least == greatest else f"{least} to {greatest}"
+
+
+def _surface(plan: Plan) -> Surface:
+    return plan.surface

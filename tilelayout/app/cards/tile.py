@@ -1,0 +1,189 @@
+"""The second card: which tile, how large it really is, and in which pattern it is laid."""
+
+from __future__ import annotations
+
+from msgspec import structs
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
+
+from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.cards.card import Card
+from tilelayout.app.cards.fields import ChoiceBox, TextBox
+from tilelayout.app.cards.more_of_tile import MoreOfTile
+from tilelayout.app.cards.way_chooser import WayChooser
+from tilelayout.app.cards.ways import Way, offsets_text, read_offsets, way_of, ways_for
+from tilelayout.app.first_layouts import SHAPE_WORDS, laid_as, usual_tile, with_tile_laid
+from tilelayout.app.length_box import EntryBox, LengthBox
+from tilelayout.base.units import format_area
+from tilelayout.job.edits import layouts as layout_edits
+from tilelayout.job.edits import tiles as edits
+from tilelayout.job.values import HexagonTile, RectangleTile, Tile
+from tilelayout.layout.patterns import settings_of
+
+
+class OffsetsBox(EntryBox):
+    """Row offsets as shares of a tile: "0, 1/3, 2/3"."""
+
+    def read(self, text: str) -> tuple[float, ...]:
+        """Return the offsets; a TileLayoutError with an example if they cannot be read."""
+        return read_offsets(text)
+
+
+class TileCard(Card):
+    """Choose, size and lay a tile. On a surface without a layout, choosing a tile lays it."""
+
+    question = "Which tile, laid how?"
+    next_step = "Next: set out the start"
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(bench, ("tiles", "boxes", "to cover"), parent)
+        self._add_tile_rows()
+        self._add_pattern_rows()
+        self.next_button.clicked.connect(lambda: bench.show(stage=Stage.SET_OUT))
+        self.finish()
+
+    def refresh(self) -> None:
+        """Show the tile in front and how it is laid."""
+        tile, surface = self.bench.tile, self.bench.surface
+        self.invite.setVisible(tile is None)
+        for row in self._tile_rows:
+            row.setVisible(tile is not None)
+        for row in self._layout_rows:
+            row.setVisible(tile is not None and surface is not None)
+        self._show_figures()
+        self.next_button.setEnabled(self.bench.layout is not None)
+        if tile is None:
+            for row in (self._sides, self._flats, self._offsets_row):
+                row.hide()
+            self.more.hide()
+            return
+        self._show_tile(tile)
+        self._show_layout(tile)
+
+    def _add_tile_rows(self) -> None:
+        self.invite = QLabel("Add the tile you have or have in mind, then give it its measured size.", self)
+        self.invite.setObjectName("faint")
+        self.invite.setWordWrap(True)
+        self.column.addWidget(self.invite)
+        self.tiles, self.remove = ChoiceBox("Tile"), QPushButton("Remove")
+        self.name = TextBox("Name of the tile")
+        self.long_side, self.short_side = (
+            LengthBox("Length of the tile", least=1.0),
+            LengthBox("Width", least=1.0),
+        )
+        self.across = LengthBox("Across the flats", least=1.0)
+        by = QLabel("×", self)
+        self._tile_rows = [self.add_row("Tile", self.tiles, self.remove)]
+        self.adds = [QPushButton(words) for words in SHAPE_WORDS.values()]
+        self.add_row("Add a", *self.adds)
+        self._tile_rows.append(self.add_row("Called", self.name))
+        self.group = "rectangle"
+        self._sides = self.add_row("Long × wide", self.long_side, by, self.short_side)
+        self.group = "hexagon"
+        self._flats = self.add_row("Across flats", self.across)
+        self.group = ""
+        self.more = MoreOfTile(self)
+        self._tile_rows += self.more.rows
+        self._connect_tile()
+
+    def _connect_tile(self) -> None:
+        self.tiles.chosen.connect(lambda id: self._lay(self.bench.job.tile(id)))
+        self.remove.clicked.connect(self._remove)
+        for shape, button in zip(SHAPE_WORDS, self.adds, strict=True):
+            button.clicked.connect(lambda _on=False, shape=shape: self._add(shape))
+        self.name.entered.connect(lambda name: self.change("Name tile", name=name))
+        self.long_side.entered.connect(lambda length: self.change("Size tile", length=length))
+        self.short_side.entered.connect(lambda width: self.change("Size tile", width=width))
+        self.across.entered.connect(lambda across: self.change("Size tile", across_flats=across))
+
+    def _add_pattern_rows(self) -> None:
+        self.ways = WayChooser(self.bench.look, self)
+        self.offsets = OffsetsBox("Row offsets in shares of a tile")
+        self.joint, self.gap = LengthBox("Joint"), LengthBox("Gap left at the walls")
+        self.add_rule()
+        self.column.addWidget(self.ways)
+        self.group = "rectangle"
+        self._offsets_row = self.add_row("Row offsets", self.offsets)
+        self.group = ""
+        self._layout_rows: list[QWidget] = [
+            self.ways,
+            self.add_row("Joint", self.joint),
+            self.add_row("Wall gap", self.gap),
+        ]
+        self.ways.chosen.connect(self._lay_as)
+        self.offsets.entered.connect(self._set_offsets)
+        self.joint.entered.connect(lambda joint: self._change_layout("Set joint", joint=joint))
+        self.gap.entered.connect(lambda gap: self._change_layout("Set wall gap", gap=gap))
+
+    def _show_figures(self) -> None:
+        plan, style = self.bench.plan, self.bench.job.show_lengths
+        values = ["–", "–", "–"]
+        if plan is not None:
+            boxes = -(-plan.tiles_needed // plan.tile.per_box) if plan.tile.per_box else None
+            area = format_area(plan.region_area, style)
+            values = [str(plan.tiles_needed), "–" if boxes is None else str(boxes), area]
+        for figure, value in zip(self.figures, values, strict=True):
+            figure.show_value(value)
+
+    def _show_tile(self, tile: Tile) -> None:
+        style = self.bench.job.show_lengths
+        self.tiles.offer((each.title, each.id) for each in self.bench.job.tiles)
+        self.tiles.show_value(tile.id)
+        self.name.show_text(tile.name)
+        is_hexagon = isinstance(tile, HexagonTile)
+        self._sides.setVisible(not is_hexagon)
+        self._flats.setVisible(is_hexagon)
+        if isinstance(tile, RectangleTile):
+            self.long_side.show_length(tile.length, style)
+            self.short_side.show_length(tile.width, style)
+        else:
+            self.across.show_length(tile.across_flats, style)
+        self.more.show(tile, style)
+
+    def _show_layout(self, tile: Tile) -> None:
+        layout, style = self.bench.layout, self.bench.job.show_lengths
+        self.ways.offer(ways_for(tile), tile)
+        for box in (self.joint, self.gap):
+            box.setEnabled(layout is not None)
+        way = way_of(layout, tile) if layout is not None else None
+        self.ways.show_way(way)
+        self._offsets_row.setVisible(layout is not None and layout.pattern == "rows")
+        if layout is not None:
+            self.joint.show_length(layout.joint, style)
+            self.gap.show_length(layout.gap, style)
+            self.offsets.show_text(offsets_text(getattr(settings_of(layout), "row_offsets", (0.0,))))
+
+    def change(self, label: str, **changes: object) -> None:
+        """Change the tile in front."""
+        tile = self.bench.tile
+        if tile is not None:
+            changed: Tile = structs.replace(tile, **changes)
+            self.bench.apply(label, lambda job: edits.replace_tile(job, tile.id, changed))
+
+    def _change_layout(self, label: str, **changes: object) -> None:
+        layout = self.bench.layout
+        if layout is not None:
+            self.bench.apply(label, lambda job: layout_edits.replace_layout(job, layout.id, **changes))
+
+    def _add(self, shape: str) -> None:
+        self._lay(usual_tile(shape, self.bench.job))
+
+    def _lay(self, tile: Tile) -> None:
+        surface, layout = self.bench.surface, self.bench.layout
+        if surface is not None:
+            self.bench.apply("Lay tile", lambda job: with_tile_laid(job, surface, layout, tile))
+        elif tile not in self.bench.job.tiles:
+            self.bench.apply("Add tile", lambda job: edits.add_tile(job, tile))
+
+    def _lay_as(self, way: Way) -> None:
+        if self.bench.layout is None and self.bench.tile is not None:
+            self._lay(self.bench.tile)
+        self._change_layout("Change pattern", **laid_as(way))
+        self.refresh()
+
+    def _set_offsets(self, offsets: tuple[float, ...]) -> None:
+        self._change_layout("Set row offsets", settings={"row_offsets": offsets})
+
+    def _remove(self) -> None:
+        tile = self.bench.tile
+        if tile is not None:
+            self.bench.apply("Remove tile", lambda job: edits.remove_tile(job, tile.id))

@@ -1,0 +1,97 @@
+"""How far each question is answered, and the most serious thing to say about the job.
+
+Both are read from the bench alone, so path, foot and tests agree.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from tilelayout.app.bench import Bench, Stage
+from tilelayout.base.units import format_length
+from tilelayout.planning.plan import Plan
+
+
+class Answered(StrEnum):
+    """How far a question is answered; the words are what a screen reader says."""
+
+    OPEN = "not yet answered"
+    HALF = "partly answered"
+    FULL = "answered"
+    TROUBLE = "needs a look"
+
+
+class Level(StrEnum):
+    """How serious a finding is."""
+
+    STOP = "stop"
+    WARN = "warn"
+    ADVISE = "advise"
+    WELL = "well"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing to say: a sentence, how serious it is, and the pieces it is about."""
+
+    level: Level
+    words: str
+    pieces: tuple[str, ...] = ()
+    stage: Stage = Stage.MEASURE
+
+
+def answered(stage: Stage, bench: Bench) -> Answered:
+    """Return how far a question is answered for what is in front."""
+    if stage is Stage.MEASURE:
+        return Answered.FULL if bench.surface else Answered.OPEN
+    if stage is Stage.TILE:
+        return _tile_answered(bench)
+    if bench.plan is None:
+        return Answered.TROUBLE if bench.trouble and stage is Stage.SET_OUT else Answered.OPEN
+    if stage is Stage.SET_OUT:
+        return Answered.TROUBLE if bench.plan.slivers else Answered.FULL
+    return Answered.FULL if bench.is_printed else Answered.HALF
+
+
+def _tile_answered(bench: Bench) -> Answered:
+    if bench.trouble:
+        return Answered.TROUBLE
+    if bench.layout is not None:
+        return Answered.FULL
+    return Answered.HALF if bench.job.tiles else Answered.OPEN
+
+
+def worst_finding(bench: Bench) -> Finding:
+    """Return the most serious finding about what is in front; there is always one to say."""
+    if bench.surface is None:
+        return Finding(
+            Level.ADVISE, "Nothing is drawn yet. Draw the room, type its size, or open a sample room."
+        )
+    if bench.trouble:
+        return Finding(Level.STOP, bench.trouble, stage=Stage.TILE)
+    if bench.plan is None:
+        words = f"No tile is laid on {bench.surface.title} yet. Choose a tile and a pattern."
+        return Finding(Level.ADVISE, words, stage=Stage.TILE)
+    return _about_slivers(bench.plan)
+
+
+def _about_slivers(plan: Plan) -> Finding:
+    slivers = sorted(plan.slivers, key=lambda piece: piece.narrowest)
+    if not slivers:
+        return Finding(Level.WELL, _all_well(plan), stage=Stage.SET_OUT)
+    least = format_length(slivers[0].narrowest, plan.style)
+    limit = format_length(plan.sliver_limit, plan.style)
+    others = f" and {len(slivers) - 1} more" if len(slivers) > 1 else ""
+    verb = "are slivers" if others else "is a sliver"
+    words = (
+        f"{slivers[0].id}{others} {verb}: {least} at the narrowest, under {limit}. Move the start to mend it."
+    )
+    return Finding(Level.WARN, words, tuple(piece.id for piece in slivers), Stage.SET_OUT)
+
+
+def _all_well(plan: Plan) -> str:
+    if plan.narrowest is None:
+        return "No piece fits. Check the gap and the size of the tile."
+    least = format_length(plan.narrowest, plan.style)
+    return f"No slivers. The narrowest piece is {least} wide." if plan.cut else "Every tile is whole."

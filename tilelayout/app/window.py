@@ -1,0 +1,256 @@
+"""The window: it places path, board, card and foot, and joins what one says to what another shows."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QHBoxLayout,
+    QLabel,
+    QMainWindow,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from tilelayout.app.action_set import ActionSet, Strip, fill_menus
+from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.board.board import Board
+from tilelayout.app.cards.card import Card
+from tilelayout.app.cards.cut import CutCard
+from tilelayout.app.cards.measure import MeasureCard
+from tilelayout.app.cards.set_out import SetOutCard
+from tilelayout.app.cards.tile import TileCard
+from tilelayout.app.documents import SUFFIX, Documents
+from tilelayout.app.foot import Foot
+from tilelayout.app.invitation import Invitation
+from tilelayout.app.keys_sheet import keys_sheet
+from tilelayout.app.look import Look, Scheme, TextSize
+from tilelayout.app.path import Path as PathStrip
+from tilelayout.app.printing import Printing
+from tilelayout.app.progress import Finding
+from tilelayout.app.settings import Settings
+from tilelayout.app.style_sheet import style_sheet
+from tilelayout.app.workplace import Workplace
+from tilelayout.job.session import Session
+
+
+class Window(QMainWindow):
+    """One job in one window."""
+
+    def __init__(self, session: Session, look: Look, settings: Settings) -> None:
+        super().__init__()
+        self.bench = Bench(session, look, self)
+        self.settings = settings
+        self.board = Board(session, look, self)
+        self.board.setMinimumSize(240, 160)
+        self.documents = Documents(self.bench, settings, self)
+        printing = Printing(self.bench, settings, self)
+        self.place = Workplace(self.bench, self.board, self.documents, printing, self)
+        self.actions_ = ActionSet(self.place)
+        self.path = PathStrip(self.bench, self)
+        self.strip = Strip(self.actions_, self.place, self)
+        self.hint = QLabel(self)
+        self.invitation = Invitation(self.bench, self)
+        self.middle = QStackedWidget(self)
+        self.cards = self._make_cards()
+        self.foot = Foot(self.bench, self)
+        self._is_leaving = False
+        self._place_parts()
+        fill_menus(self.menuBar(), self.actions_, self.place, settings)
+        self._connect()
+        self.dress()
+        self.setAcceptDrops(True)
+        self.setMinimumSize(640, 360)
+        self.resize(1280, 800)
+        self._show_place()
+        self._show_name()
+        (self.invitation.by_mouse if self.bench.surface is None else self.board).setFocus()
+
+    def choose_scheme(self, scheme: Scheme) -> None:
+        """Take a look and remember it."""
+        self.settings.scheme = scheme
+        self.bench.look.choose(scheme)
+
+    def show_keys(self) -> None:
+        """Show the list of keys."""
+        keys_sheet(self, self.bench.look).open()
+
+    def show_next_surface(self) -> None:
+        """Bring the next surface of the job to the front."""
+        ids = [each.id for each in self.bench.job.surfaces]
+        if self.bench.surface is not None:
+            self.bench.show(surface=ids[(ids.index(self.bench.surface.id) + 1) % len(ids)])
+
+    def focus_card(self) -> None:
+        """Take the keyboard to the first field of the card."""
+        card = self.cards[self.bench.stage]
+        seen = [each for each in (*card.fields, card.next_button) if each.isVisible() and each.isEnabled()]
+        if seen:
+            seen[0].setFocus(Qt.FocusReason.TabFocusReason)
+
+    # --- parts -----------------------------------------------------------------------------------------
+
+    def _make_cards(self) -> dict[Stage, Card]:
+        bench = self.bench
+        self.measure, self.tile = MeasureCard(bench, self), TileCard(bench, self)
+        self.set_out, self.cut = SetOutCard(bench, self), CutCard(bench, self)
+        self.deck = QStackedWidget(self)
+        cards: dict[Stage, Card] = {
+            Stage.MEASURE: self.measure,
+            Stage.TILE: self.tile,
+            Stage.SET_OUT: self.set_out,
+            Stage.CUT: self.cut,
+        }
+        for card in cards.values():
+            self.deck.addWidget(card)
+        return cards
+
+    def _place_parts(self) -> None:
+        ground = QWidget(self)
+        ground.setObjectName("ground")
+        bench_top = QVBoxLayout()
+        bench_top.setSpacing(0)
+        self.hint.setObjectName("hint")
+        self.hint.setWordWrap(True)
+        self.hint.setAccessibleName("What the tool waits for")
+        bench_top.addWidget(self.strip)
+        bench_top.addWidget(self.hint)
+        self.middle.addWidget(self.board)
+        self.middle.addWidget(self.invitation)
+        bench_top.addWidget(self.middle, 1)
+        across = QHBoxLayout()
+        across.setSpacing(0)
+        across.addWidget(self.path)
+        across.addLayout(bench_top, 1)
+        across.addWidget(self.deck)
+        whole = QVBoxLayout(ground)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addLayout(across, 1)
+        whole.addWidget(self.foot)
+        self.setCentralWidget(ground)
+        QWidget.setTabOrder(self.strip.last_button, self.board)
+
+    def _connect(self) -> None:
+        bench, board = self.bench, self.board
+        bench.place_changed.connect(self._show_place)
+        bench.place_changed.connect(self._remember_place)
+        bench.job_changed.connect(self._show_middle)
+        bench.chosen_changed.connect(board.select)
+        board.picked.connect(bench.choose)
+        board.snap_changed.connect(self.foot.show_snap)
+        board.hint_changed.connect(self.hint.setText)
+        board.zoom_changed.connect(self.foot.show_zoom)
+        board.edit_refused.connect(self.foot.say)
+        board.tool_ended.connect(self._show_middle)
+        self.foot.finding_pressed.connect(self._show_finding)
+        self.foot.fit_wanted.connect(board.fit)
+        self.invitation.draw_wanted.connect(self._draw)
+        self.invitation.sample_wanted.connect(self.documents.open_sample)
+        self.cut.lit.connect(board.light_piece)
+        for button in (self.cut.next_button, self.cut.print):
+            button.clicked.connect(self.place.printing.ask)
+        self.documents.state_changed.connect(self._show_name)
+        bench.look.changed.connect(self.dress)
+
+    # --- following -------------------------------------------------------------------------------------
+
+    def _show_place(self) -> None:
+        bench = self.bench
+        surface, layout = bench.surface, bench.layout
+        self.board.show_view(surface.id if surface else None, layout.id if layout else None, str(bench.stage))
+        self.strip.show_stage(bench.stage)
+        self.deck.setCurrentWidget(self.cards[bench.stage])
+        self._show_middle()
+        self.actions_.refresh()
+
+    def _remember_place(self) -> None:
+        self.settings.stage = self.bench.stage
+
+    def _show_middle(self) -> None:
+        is_drawing = self.board.tool not in ("", "select") and self.middle.currentWidget() is self.board
+        is_bare = self.bench.surface is None and not is_drawing
+        self.middle.setCurrentWidget(self.invitation if is_bare else self.board)
+        self.strip.setVisible(not is_bare)
+        self.hint.setVisible(not is_bare)
+
+    def _draw(self, tool: str) -> None:
+        self.bench.show(stage=Stage.MEASURE)
+        self.middle.setCurrentWidget(self.board)
+        self.board.use_tool(tool)
+        self.actions_.refresh()
+
+    def _show_finding(self, finding: Finding) -> None:
+        self.bench.show(stage=finding.stage)
+        if finding.pieces:
+            self.board.light_piece(finding.pieces)
+            self.board.zoom_to_selection()
+
+    def _show_name(self) -> None:
+        self.setWindowTitle(f"{self.documents.name}[*] – Tile layout")
+        self.setWindowModified(self.bench.session.is_modified)
+
+    def dress(self) -> None:
+        """Put the look in force on everything, in the size of text in force."""
+        look = self.bench.look
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.setPalette(look.palette())
+        self.setFont(look.font(TextSize.TEXT))
+        self.hint.setFont(look.font(TextSize.SMALL))
+        self.setStyleSheet(style_sheet(look))
+        self.path.refresh()
+        for card in self.cards.values():
+            card.dress()
+        self._share_width()
+        self.update()
+
+    def _share_width(self) -> None:
+        wished = max(card.sizeHint().width() for card in self.cards.values())
+        self.deck.setFixedWidth(min(wished, max(int(self.width() * 0.45), 260)))
+
+    # --- Qt's events -----------------------------------------------------------------------------------
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The board keeps two thirds of the window where there is room for it."""
+        super().resizeEvent(event)
+        self._share_width()
+        self.settings.geometry = self.saveGeometry()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take any file; what cannot be opened is said when it is dropped."""
+        if event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Open a dropped job file."""
+        paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        jobs = [path for path in paths if path.suffix == SUFFIX]
+        if jobs:
+            self.documents.open_path(jobs[0])
+        else:
+            self.foot.say(f"Only a job file, whose name ends in {SUFFIX}, can be dropped here.")
+        event.acceptProposedAction()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Follow the system's size of text."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ApplicationFontChange:
+            self.dress()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Close once nothing unsaved is lost by it."""
+        if self.bench.session.is_modified and not self._is_leaving:
+            event.ignore()
+            self.documents.leave(self._leave)
+            return
+        self.documents.recovery.end()
+        event.accept()
+
+    def _leave(self) -> None:
+        self._is_leaving = True
+        self.close()

@@ -70,6 +70,17 @@ def test_a_strip_does_not_reach_past_the_end_of_its_wall() -> None:
     assert same(region_of(room, 10), expected)
 
 
+@pytest.mark.parametrize("is_mirrored", [False, True])
+def test_beside_an_oblique_doorway_no_wedge_is_left(is_mirrored: bool) -> None:
+    # 120 degrees between wall and doorway: square to the wall's end, a wedge of 6 x 3.5 mm would stay.
+    sign = -1 if is_mirrored else 1
+    corners = ((0, 0), (1000 * sign, 0), (1300 * sign, 300 * 3**0.5), (1300 * sign, 900), (0, 900))
+    region = region_of(floor_of(*corners, edges=(Edge(at=1, role=EdgeRole.DOORWAY),)), 6)
+    x, _ = min(np.concatenate(region.rings), key=lambda corner: -corner[0] * sign + corner[1] * 10)
+    assert x * sign == pytest.approx(1000 + 6 / 3**0.5)
+    assert region.shape.buffer(-1).buffer(1, join_style="mitre").area == pytest.approx(region.area, rel=1e-9)
+
+
 def test_the_gap_is_mitred_at_a_corner_that_stands_into_the_room() -> None:
     room = floor_of((0, 0), (900, 0), (900, 400), (500, 400), (500, 800), (0, 800))
     region = region_of(room, 10)

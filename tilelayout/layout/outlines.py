@@ -1,8 +1,10 @@
 """The outline of a surface as sides that know their edge, and the strips left free along its walls.
 
 The outline runs counter-clockwise whatever way round it was drawn, so that the surface lies on the left; an
-arc is cut into chords. A strip is a quadrilateral along each wall side: square at its ends, mitred where two
-wall sides meet in a corner that bends into the room. At other corners between walls, the squares overlap.
+arc is cut into chords. A strip is a quadrilateral along each wall side, mitred where two wall sides meet in a
+corner that bends into the room; at other corners between walls the strips overlap. Beside a doorway or an
+open edge a strip ends square, but where that edge leaves at an obtuse angle it runs on to meet it: a strip
+that stopped at the corner would leave a wedge too thin to cut on the piece that stands there.
 """
 
 from __future__ import annotations
@@ -12,6 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.geometry.arcs import Arc, arc_through, lies_straight
 from tilelayout.geometry.inscribed import inward_normals
 from tilelayout.geometry.rings import cross, signed_area
@@ -72,6 +75,7 @@ def wall_strips(outline: Outline, gap: float) -> tuple[Points, Stretches]:
     starts, ends = outline.corners, np.roll(outline.corners, -1, axis=0)
     normals, _ = inward_normals(starts, ends)
     is_wall = np.array([border.role is EdgeRole.WALL for border in outline.borders])
+    starts, ends = _run_on(starts, ends, is_wall, gap)
     mitres = _mitres(normals, is_wall)
     inner_starts = starts + gap * np.where(np.isnan(mitres), normals, mitres)
     onward = np.roll(mitres, -1, axis=0)
@@ -85,6 +89,18 @@ def wall_strips(outline: Outline, gap: float) -> tuple[Points, Stretches]:
     side_starts = np.concatenate([quads[:, 2], quads[:, 1], quads[:, 3]])
     side_ends = np.concatenate([quads[:, 3], quads[:, 2], quads[:, 0]])
     return quads, Stretches(side_starts, side_ends, inner + 2 * square)
+
+
+def _run_on(starts: Points, ends: Points, is_wall: NDArray[np.bool_], gap: float) -> tuple[Points, Points]:
+    """The sides, each wall's longer by up to `gap` where an edge that is no wall leaves at an obtuse angle."""
+    along = ends - starts
+    along = along / np.hypot(along[:, 0], along[:, 1])[:, None]
+    onward = np.roll(along, -1, axis=0)
+    turn, ahead = cross(along, onward), np.sum(along * onward, axis=1)
+    wedge = np.where((turn > 0.0) & (ahead > 0.0), np.minimum(ahead / np.maximum(turn, SAME_PLACE), 1.0), 0.0)
+    longer = gap * np.where(is_wall & ~np.roll(is_wall, -1), wedge, 0.0)
+    earlier = gap * np.where(is_wall & ~np.roll(is_wall, 1), np.roll(wedge, 1), 0.0)
+    return starts - earlier[:, None] * along, ends + longer[:, None] * along
 
 
 def _mitres(normals: Points, is_wall: NDArray[np.bool_]) -> Points:

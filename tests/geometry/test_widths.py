@@ -150,3 +150,11 @@ def test_the_width_of_a_convex_polygon_of_many_sides_agrees_with_a_general_libra
     plate = circle_points((0, 0), 150)[:40] * (1.0, 0.7)
     reference = shapely.maximum_inscribed_circle(shapely.Polygon(plate), tolerance=1e-6)
     assert narrowest(plate) == pytest.approx(2 * reference.length, abs=1e-4)
+
+
+def test_a_tile_with_one_finely_rounded_corner_is_as_wide_as_the_tile() -> None:
+    # Most of its sides look the same way, so a few of them need not hold a circle between them.
+    angles = np.linspace(0, np.pi / 2, 60)
+    rounded = np.array([280.0, 280.0]) + 20 * np.column_stack([np.cos(angles), np.sin(angles)])
+    piece = np.concatenate([rounded, ring((0, 300), (0, 0), (300, 0))])
+    assert narrowest(piece) == pytest.approx(300, abs=1e-6)

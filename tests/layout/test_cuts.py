@@ -5,22 +5,36 @@ from __future__ import annotations
 from math import sqrt
 
 import pytest
+import shapely
 
 from tests.rooms import floor_of, layout_of, rectangle, round_cutout, square_cutout
-from tilelayout.job.values import Cutout, Edge, HexagonTile, Layout, Point, RectangleTile, Surface, Tile
+from tilelayout.job.values import Cutout, Edge, HexagonTile, Point, RectangleTile, Surface, Tile
 from tilelayout.layout.cuts import cuts_of
-from tilelayout.layout.laying import lay
+from tilelayout.layout.laying import Laid, lay
 from tilelayout.layout.values import Cut, CutKind
 
 TILE = RectangleTile(id="tile", length=600, width=300)
 HEXAGON = HexagonTile(id="hexagon", across_flats=200)
 
 
+Named = tuple[CutKind, list[float]]
+
+
+def laid_in(room: Surface, start: Point = (0, 0), tile: Tile = TILE, **keys: object) -> Laid:
+    """Lay a room without a gap and with joints of 3 mm."""
+    pattern = str(keys.pop("pattern", "rows"))
+    return lay(room, tile, layout_of(tile, pattern, gap=0.0, least_piece=0.1, start=start, **keys))
+
+
 def cuts_in(room: Surface, start: Point = (0, 0), tile: Tile = TILE, **keys: object) -> list[tuple[Cut, ...]]:
-    """The cuts of every cut piece, without a gap and with joints of 3 mm."""
-    layout = layout_of(tile, str(keys.pop("pattern", "rows")), gap=0.0, least_piece=0.1, start=start, **keys)
-    laid = lay(room, tile, layout)
+    """The cuts of every cut piece of a room."""
+    laid = laid_in(room, start, tile, **keys)
     return [cuts_of(piece, laid) for piece in laid.cut]
+
+
+def named(cuts: tuple[Cut, ...]) -> list[Named]:
+    """Kinds and sizes, rounded far below what a saw can do."""
+    return [(cut.kind, [round(size, 6) for size in cut.sizes]) for cut in cuts]
 
 
 def only(
@@ -29,7 +43,14 @@ def only(
     """The cuts of the single cut piece of a room that is no larger than a tile."""
     (cuts,) = cuts_in(room, start, tile, **keys)
     assert len({cut.kind for cut in cuts}) == len(cuts)
-    return {cut.kind: [round(size, 6) for size in cut.sizes] for cut in cuts}
+    return dict(named(cuts))
+
+
+def at_origin(laid: Laid) -> list[Named]:
+    """The cuts of the piece that lies over (0, 0)."""
+    here = shapely.Point(0, 0)
+    piece = next(piece for piece in laid.cut if shapely.Polygon(piece.outline).contains(here))
+    return named(cuts_of(piece, laid))
 
 
 def shape(*corners: Point, cutouts: tuple[Cutout, ...] = (), edges: tuple[Edge, ...] = ()) -> Surface:
@@ -57,14 +78,14 @@ def test_a_piece_in_a_corner_of_the_room_has_both() -> None:
 
 def test_a_tile_between_two_walls_is_ripped_on_both_sides_each_measured_on_the_whole_tile() -> None:
     (cuts,) = cuts_in(rectangle(600, 120), start=(0, -80))
-    assert [(cut.kind, cut.sizes) for cut in cuts] == [(CutKind.RIP, (200.0,)), (CutKind.RIP, (220.0,))]
+    assert named(cuts) == [(CutKind.RIP, [200]), (CutKind.RIP, [220])]
     assert {cut.border for cut in cuts} == {"edge 0", "edge 2"}
 
 
 def test_a_wall_across_a_corner_takes_it_off_by_two_legs() -> None:
     room = shape((0, 0), (600, 0), (600, 210), (480, 300), (0, 300))
     (cuts,) = cuts_in(room)
-    assert [(cut.kind, cut.sizes) for cut in cuts] == [(CutKind.CORNER, pytest.approx((90, 120)))]
+    assert named(cuts) == [(CutKind.CORNER, [90, 120])]
     assert cuts[0].border == "edge 2"
 
 
@@ -131,10 +152,7 @@ def test_a_rip_and_a_notch_are_two_cuts_both_measured_on_the_whole_tile() -> Non
 def test_steps_in_the_wall_are_several_notches() -> None:
     room = shape((0, 0), (600, 0), (600, 100), (500, 100), (500, 200), (400, 200), (400, 300), (0, 300))
     (cuts,) = cuts_in(room)
-    assert [(cut.kind, cut.sizes) for cut in cuts] == [
-        (CutKind.NOTCH, pytest.approx((100, 200))),
-        (CutKind.NOTCH, pytest.approx((200, 100))),
-    ]
+    assert named(cuts) == [(CutKind.NOTCH, [100, 200]), (CutKind.NOTCH, [200, 100])]
 
 
 def test_a_notch_with_an_oblique_leg_is_two_cuts_that_stop_at_the_corner() -> None:
@@ -153,27 +171,30 @@ def test_a_cut_knows_the_wall_it_fits() -> None:
 def test_a_turned_tile_is_cut_in_its_own_coordinates() -> None:
     tile = RectangleTile(id="tile", length=300, width=600)
     (cuts,) = cuts_in(rectangle(590, 300), start=(600, 0), tile=tile, angle=90.0)
-    assert [(cut.kind, cut.sizes) for cut in cuts] == [(CutKind.RIP, pytest.approx((590,)))]
+    assert named(cuts) == [(CutKind.RIP, [590])]
 
 
 def test_a_tile_laid_at_45_degrees_loses_a_corner_of_equal_legs_to_a_straight_wall() -> None:
     tile = RectangleTile(id="tile", length=300, width=300)
     half = 150 * sqrt(2)
-    room = shape((-half, 0), (half, 0), (half, 2 * half - 50), (-half, 2 * half - 50))
-    (cuts,) = cuts_in(room, start=(0, 0), tile=tile, angle=45.0)
-    assert [(cut.kind, cut.sizes) for cut in cuts] == [
-        (CutKind.CORNER, pytest.approx((50 * sqrt(2), 50 * sqrt(2))))
-    ]
+    room = shape((-half, -half), (half, -half), (half, half - 50), (-half, half - 50))
+    leg = round(50 * sqrt(2), 6)
+    assert at_origin(laid_in(room, (0, -half), tile, angle=45.0)) == [(CutKind.CORNER, [leg, leg])]
 
 
 def test_a_hexagon_cut_parallel_to_a_flat_is_measured_from_the_flat_opposite() -> None:
     room = shape((-100, -120), (40, -120), (40, 120), (-100, 120))
-    cuts = cuts_in(room, tile=HEXAGON, pattern="hexagon")
-    assert [(cut.kind, cut.sizes) for cut in cuts[-1]] == [(CutKind.CROSS, pytest.approx((140,)))]
+    assert at_origin(laid_in(room, tile=HEXAGON, pattern="hexagon")) == [(CutKind.CROSS, [140])]
 
 
 def test_a_hexagon_loses_its_point_as_a_corner_cut() -> None:
-    side = 200 / sqrt(3)
-    room = shape((-100, -side + 30), (100, -side + 30), (100, side), (-100, side))
-    cuts = cuts_in(room, tile=HEXAGON, pattern="hexagon")
-    assert [(cut.kind, cut.sizes) for cut in cuts[-1]] == [(CutKind.CORNER, pytest.approx((60, 60)))]
+    point = 200 / sqrt(3)
+    room = shape((-100, 30 - point), (100, 30 - point), (100, point), (-100, point))
+    assert at_origin(laid_in(room, tile=HEXAGON, pattern="hexagon")) == [(CutKind.CORNER, [60, 60])]
+
+
+def test_a_hexagon_cut_across_its_sides_is_measured_along_them() -> None:
+    room = shape((-100, -20), (100, -20), (100, 120), (-100, 120))
+    from_above = 20 + 100 / sqrt(3)
+    expected = [round(from_above, 6)] * 2
+    assert at_origin(laid_in(room, tile=HEXAGON, pattern="hexagon")) == [(CutKind.OBLIQUE, expected)]

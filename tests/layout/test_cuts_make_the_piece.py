@@ -39,7 +39,8 @@ def what_is_left(cuts: Sequence[Cut], tile: Tile, within: shapely.Point) -> shap
     edge = shapely.LinearRing(tile_outline(tile))
     lines = [shapely.LineString(run_out(cut)) for cut in cuts]
     parted = shapely.polygonize([shapely.union_all([edge, *lines], grid_size=GRID)])
-    return next(part for part in shapely.get_parts(parted) if shapely.contains(part, within))
+    parts: list[shapely.Geometry] = list(shapely.get_parts(parted))
+    return next(part for part in parts if shapely.contains(part, within))
 
 
 def check(room: Surface, tile: Tile, layout: Layout) -> int:

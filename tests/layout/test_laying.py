@@ -6,6 +6,7 @@ import msgspec
 import numpy as np
 import pytest
 import shapely
+from hypothesis import given, settings
 
 from tests.rooms import (
     HEXAGON,
@@ -16,12 +17,15 @@ from tests.rooms import (
     SLOTTED,
     SQUARE,
     TINY,
+    layings,
     layout_of,
     rectangle,
+    rooms,
     round_cutout,
     square_cutout,
+    starts,
 )
-from tilelayout.job.values import Point, RectangleTile, Surface
+from tilelayout.job.values import Layout, Point, RectangleTile, Surface, Tile
 from tilelayout.layout.laying import Laid, lay
 
 FOOT = RectangleTile(id="foot", length=12 * INCH, width=12 * INCH)
@@ -128,7 +132,7 @@ def test_a_metric_room_centred_two_ways(start: Point, whole: int, cut: int) -> N
 
 
 def test_half_bond_leaves_half_a_tile() -> None:
-    """Worked example, computed, no publication: a half piece of a 12 in tile with 1/8 in joints is 5 15/16 in."""
+    """Worked example, computed, no publication: half of a 12 in tile with 1/8 in joints is 5 15/16 in."""
     layout = layout_of(FOOT, joint=INCH / 8, gap=0, row_offsets=(0, 0.5))
     laid = lay(rectangle(60.5 * INCH, 24.125 * INCH), FOOT, layout)
     assert widths(laid)[0] == round(5.9375 * INCH, 6)
@@ -234,3 +238,16 @@ def test_an_outline_may_run_either_way_round(room: Surface = PLAIN) -> None:
     backwards = msgspec.structs.replace(room, outline=room.outline[::-1])
     one, other = (lay(surface, SQUARE, layout_of(SQUARE)) for surface in (room, backwards))
     assert (one.whole_count, len(one.cut)) == (other.whole_count, len(other.cut))
+
+
+@settings(max_examples=30, deadline=None)
+@given(rooms(), layings(), starts())
+def test_a_quick_width_is_never_over_the_narrowest_place_and_judges_alike(
+    room: Surface, laying: tuple[Tile, Layout], start: Point
+) -> None:
+    laid = lay(room, laying[0], msgspec.structs.replace(laying[1], start=start))
+    for piece in laid.cut:
+        assert piece.least_width <= piece.narrowest
+        assert piece.is_narrower_than(piece.narrowest + 0.01)
+        assert not piece.is_narrower_than(piece.narrowest)
+    assert laid.narrowest_cut == min((piece.narrowest for piece in laid.cut), default=None)

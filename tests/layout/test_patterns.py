@@ -53,9 +53,9 @@ def check_keeps_one_joint(cell: Cell) -> None:
             assert blown[k].intersection(shape).area < 1e-6 * area_of(cell)
             assert face.distance(other) > joint - 1e-6
             shared = blown[k].boundary.intersection(shape.buffer(1e-6)).length
-            if shared > 1.0:
+            bordered += shared
+            if shared > joint + 0.01:  # less is a corner against a corner, across the joint's width
                 assert face.distance(other) == pytest.approx(joint, abs=1e-6)
-                bordered += shared
         assert bordered == pytest.approx(blown[k].length, rel=1e-3)
 
 

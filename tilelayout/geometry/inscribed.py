@@ -75,6 +75,9 @@ def _radius_of_many_sides(normals: Points, offsets: Numbers) -> float:
         radii = triple_radii(normals, offsets, chosen)
         best = int(np.argmin(radii))
         radius = float(radii[best])
+        if np.isinf(radius) and len(sides) < len(normals):  # the few leave a way out: take all
+            sides = list(range(len(normals)))
+            continue
         touched = chosen[:, best]
         equations = np.column_stack([normals[touched], -np.ones(3)])
         centre = np.linalg.lstsq(equations, offsets[touched], rcond=None)[0][:2]

@@ -34,7 +34,7 @@ def narrowest(outline: Points, holes: Sequence[Points] = ()) -> float:
     A smooth run of chords counts as the one curve it stands for: growing continues the curve, as it
     continues a straight side.
 
-    >>> narrowest(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 3.0]]))
+    >>> round(narrowest(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 3.0]])), 9)
     2.0
     """
     return float(narrowest_of_many([outline], [holes])[0])

@@ -37,8 +37,8 @@ def _corner_problems(corners: tuple[Point, ...], place: str) -> Iterator[Problem
     for index, corner in enumerate(corners):
         following = (index + 1) % len(corners)
         if dist(corner, corners[following]) < SAME_PLACE:
-            what = f"Corners {index} and {following} are the same point."
-            yield Problem(f"{place}[{following}]", what, "Leave one of them out.")
+            what = "This corner stands where the one before it does."
+            yield Problem(f"{place}[{following}]", what, "Leave one of the two out.")
 
 
 def _point_problems(point: Point, place: str) -> Iterator[Problem]:

@@ -171,7 +171,7 @@ def _judged(edge: int, line: _Line, standing: _Standing, laid: Laid) -> BorderCu
     runs = np.bincount(members, weights=standing.lengths, minlength=len(kinds))
     usual = members == int(np.argmax(runs))
     runs_whole = standing.lengths[usual & standing.whole].sum()
-    depth = float(standing.depths[usual].mean())
+    depth = float(np.median(standing.depths[usual]))
     full = max(float(np.ptp(line.depths(face))) for face in laid.placed_faces)
     return BorderCut(
         edge=edge,

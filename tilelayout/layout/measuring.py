@@ -26,7 +26,8 @@ _ROUGHNESS = 1.0
 def least_widths(parts: Parts, limit: float) -> tuple[Points, Flags]:
     """Return a width (n,) that no place of the part is under, and whether it is its narrowest place.
 
-    A width that is not exact is `limit`: the part is nowhere narrower than that.
+    A width that is not exact is `limit`: shrunk and grown by that much the part is given back, so by the
+    meaning of the narrowest place it is no less.
     """
     widths, is_exact = np.full(len(parts), limit), are_convex(parts.outlines)
     is_exact[list(parts.holes)] = False

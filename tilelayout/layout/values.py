@@ -144,7 +144,9 @@ class Piece:
     @cached_property
     def narrowest(self) -> float:
         """The narrowest place, in mm. Measured when first asked for: some shapes take a millisecond."""
-        return self.least_width if self.is_least_width_met else narrowest(self.outline, self.holes)
+        if self.is_least_width_met:
+            return self.least_width
+        return max(self.least_width, narrowest(self.outline, self.holes))
 
     def is_narrower_than(self, width: float) -> bool:
         """Tell whether any place is narrower than `width`; quicker than measuring the narrowest."""

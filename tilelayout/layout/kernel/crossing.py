@@ -71,7 +71,7 @@ def _heights(met: Meetings, edges: Edges, placed: Placed) -> tuple[Points, Point
     starts, along = edges.starts.T, (edges.stops - edges.starts).T
     heights = sides @ starts - placed.reach.T[:, :, None]
     slopes = sides @ along
-    slopes[slopes == 0.0] = NEARLY_NONE
+    slopes[np.abs(slopes) < NEARLY_NONE] = NEARLY_NONE
     per_column, per_row = np.moveaxis(sides @ placed.vectors.T, 2, 0)
     pair = met.face * len(edges.starts) + met.edge
     shift = per_column.take(met.face, axis=1) * met.column + per_row.take(met.face, axis=1) * met.row

@@ -15,8 +15,8 @@ from tilelayout.layout.kernel.arrays import Flags, Whole, ceiling, floor, spread
 from tilelayout.layout.kernel.placed import Placed
 from tilelayout.layout.values import Points, Region
 
-NEARLY_NONE = 1e-300
-"""Stands for a slope of nought, so that dividing by it gives a far-off crossing instead of a fault."""
+NEARLY_NONE = 1e-200
+"""Stands for any smaller slope, so that dividing by it gives a far-off crossing instead of a fault."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -81,5 +81,5 @@ def walk(edges: Edges, placed: Placed) -> Meetings:
 
 def _within(low: Points, high: Points, at: Points, by: Points) -> tuple[Points, Points]:
     """Return the two shares (0..1) of the way from `at` to `at + by` where it is at `low` and at `high`."""
-    by = np.where(by == 0.0, NEARLY_NONE, by)
+    by = np.where(np.abs(by) < NEARLY_NONE, NEARLY_NONE, by)
     return np.clip((low - at) / by, 0.0, 1.0), np.clip((high - at) / by, 0.0, 1.0)

@@ -8,9 +8,9 @@ Each check says where its figures come from and how far they do:
 
 Sources: FCI, an article on layout in a floor covering trade magazine (fcimag.com 95138); FT, the same in
 another (floortrendsmag.com 111279); TUB, a remodeller's article on tiling round a tub; HOW, a how-to article
-on measuring a floor (eHow 8321305); NAV, the United States Navy's training manual 14044 on construction, chapter
-7, figure 7-26, the half-tile rule; TF, a thread of tilers on centring (tilersforums.com 6815). Printed
-figures are given as they were noted when the sources were read.
+on measuring a floor (eHow 8321305); NAV, the United States Navy's training manual 14044 on construction,
+chapter 7, figure 7-26, the half-tile rule; TF, a thread of tilers on centring (tilersforums.com 6815).
+Printed figures are given as they were noted when the sources were read.
 """
 
 from __future__ import annotations
@@ -164,7 +164,7 @@ CENTRED = [
 def test_both_ways_of_centring_a_row(
     row: tuple[float, float, float, float, float], on_joint: bool, whole: int, end: float
 ) -> None:
-    """The two centred arrangements of NAV and TF, with joints and gaps added: wall, tile, joint, gap, unit."""
+    """The two centred arrangements of NAV and TF, with joints and gaps added."""
     wall, tile, joint, gap, unit = row
     made = row_of(wall, tile, centred(wall, tile, joint, on_joint=on_joint), joint, gap, unit)
     assert made.whole == whole
@@ -202,7 +202,7 @@ def test_a_room_begun_in_a_corner_ends_in_pieces_under_half_a_tile() -> None:
 
 
 def test_no_bound_passes_what_sharing_is_known_to_reach() -> None:
-    """C: four strips of that room come from a tile with a kerf of 0.08 in: 69 tiles; with factory edges 73."""
+    """C: four strips of that room come from a tile, kerf 0.08 in: 69 tiles; with factory edges 73."""
     made = planned((100, 100), (12, 12), (0.25, 0.25), joint=0.125, gap=0.25)
     assert made.tiles_needed_at_least <= 69
     assert made.tiles_needed == 81

@@ -167,15 +167,31 @@ def test_a_bow_goes_out_of_the_room_whichever_way_the_outline_turns(turn: int) -
 def test_centring_makes_opposite_borders_equal(centre: Centre) -> None:
     """The trade's rule "centre and balance": opposite walls get the same cut."""
     job = with_tile_laid(Job(surfaces=(ROOM,)), ROOM, None, SLATE)
-    start = centred_start(plan(job, "A"), centre)
+    start = centred_start(plan(job, "A"), centre, centre)
     borders = {cut.edge: cut.usual for cut in plan(replace_layout(job, "A", start=start), "A").borders}
     assert borders[0] == pytest.approx(borders[2])
     assert borders[1] == pytest.approx(borders[3])
 
 
+def test_the_first_layout_has_the_best_of_the_centred_borders() -> None:
+    """A worked example: 3657.6 mm less two gaps of 6 mm leaves 3645.6 mm for tiles of 600 and joints of 3.
+
+    With a tile in the middle each end gets (3645.6 - 600) / 2 = 1522.8 = 2 * 603 + 3 + 313.8 mm; with a joint
+    there only (3645.6 + 3) / 2 - 3 * 603 - 3 = 12.3 mm.
+    """
+    room = Surface(id="floor", outline=plain_room(3657.6, 2438.4))
+    tile = RectangleTile(id="t", length=600.0, width=300.0)
+    laid = plan(with_tile_laid(Job(surfaces=(room,)), room, None, tile), "A")
+    ends = [cut for cut in laid.borders if cut.edge in (1, 3)]
+    assert [cut.usual for cut in ends] == pytest.approx([313.8] * 2)
+    assert not laid.slivers
+
+
 def test_three_hexagons_meet_in_the_middle_when_centred_on_a_joint() -> None:
     job = with_tile_laid(Job(surfaces=(ROOM,)), ROOM, None, COMB)
-    made = plan(replace_layout(job, "A", start=centred_start(plan(job, "A"), Centre.JOINT)), "A")
+    made = plan(
+        replace_layout(job, "A", start=centred_start(plan(job, "A"), Centre.JOINT, Centre.JOINT)), "A"
+    )
     centres = np.array([piece.face.mean(axis=0) for piece in made.laid.pieces()])
     nearest = np.sort(np.hypot(*(centres - (1800, 1200)).T))[:3]
     reach = 230 / sqrt(3) + 3 / sqrt(3)

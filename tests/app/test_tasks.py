@@ -82,7 +82,7 @@ def test_a_new_user_draws_a_room_picks_a_tile_and_prints_a_cut_list(
     assert plan.tile.length == pytest.approx(FOOT)
 
     click(window.tile.next_button)
-    click(window.set_out.on_joint)
+    click(window.set_out.centres[1])
     click(window.set_out.next_button)
     assert window.bench.stage is Stage.CUT
     laid = window.bench.plan
@@ -136,7 +136,7 @@ def test_by_keyboard_alone_from_an_empty_window_to_the_cut_list(window: Window, 
     _press_access_key(window, window.tile.adds[1].text(), alt)
     qtbot.waitUntil(lambda: window.bench.layout is not None)
     key(Qt.Key.Key_3, ctrl)
-    _press_access_key(window, window.set_out.on_tile.text(), alt)
+    _press_access_key(window, window.set_out.centres[1].text(), alt)
     qtbot.waitUntil(lambda: window.bench.session.undo_label == "Centre the layout")
     key(Qt.Key.Key_F7)
     assert window.set_out.from_left.line.hasFocus()

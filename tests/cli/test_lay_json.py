@@ -95,9 +95,9 @@ def test_every_piece_lies_in_the_region_and_in_its_face_and_none_on_another(case
 
 
 def test_the_narrowest_places_are_inscribed_circles_and_thinnest_arms(case: Case) -> None:
-    """A convex piece is as wide as its largest inscribed circle, which the geometry library finds to a hair.
+    """A convex piece is as wide as its largest inscribed circle, which shapely finds to a hair.
 
-    Of others the opening loses a part at about that width: its buffers are true to a hundredth of the width.
+    Of others the opening loses a part at that width; the buffers are true to a hundredth of it.
     """
     straight = {
         id: polygon(piece) for id, piece in case.pieces.items() if recomputed.is_straight(polygon(piece))
@@ -122,7 +122,7 @@ def outline_of(tile: Json) -> Polygon:
 
 
 def rigid(source: NDArray[np.float64], target: NDArray[np.float64]) -> tuple[NDArray[np.float64], float]:
-    """Return the best turn without mirroring of `source` onto `target` (2, 2) and its largest error (Kabsch)."""
+    """Return the best turn (2, 2) of `source` onto `target` without mirroring, and largest error (Kabsch)."""
     a, b = source - source.mean(axis=0), target - target.mean(axis=0)
     u, _, v = np.linalg.svd(a.T @ b)
     turn = u @ np.diag([1.0, np.sign(np.linalg.det(u @ v))]) @ v

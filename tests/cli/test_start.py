@@ -47,7 +47,7 @@ def cpu_seconds(code: str, compiled: Path) -> float:
 
 @pytest.mark.benchmark
 def test_start_of_the_command_line_against_its_two_libraries(tmp_path: Path) -> None:
-    """The median of paired ratios, both sides compiled before: all that `lay` loads against numpy and shapely."""
+    """The median of paired ratios, both sides compiled before."""
     for code in (LIBRARIES, OURS):
         python(code, PYTHONPYCACHEPREFIX=str(tmp_path))
     ratios = [cpu_seconds(OURS, tmp_path) / cpu_seconds(LIBRARIES, tmp_path) for _ in range(11)]

@@ -51,7 +51,7 @@ def test_pieces_of_a_plain_room_lie_in_their_tiles_as_laid() -> None:
     check_sawn(lay(PLAIN, SQUARE, layout_of(SQUARE, start=(40, 70))))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(rooms(), layings(), starts())
 def test_random_pieces_lie_in_their_tiles_unmirrored_and_the_bound_holds(
     room: Surface, laying: tuple[Tile, Layout], start: Point

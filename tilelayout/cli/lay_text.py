@@ -21,7 +21,7 @@ def as_text(job: Job, plans: Iterable[Plan]) -> str:
 
 
 def _layout(made: Plan) -> str:
-    pattern = patterns.pattern(made.layout.pattern).NAME
+    pattern = patterns.pattern(made.layout.pattern).NAME.lower()
     head = f"Layout {made.layout.id}: {made.tile.title}, {pattern}, on {made.surface.title}"
     return "\n".join([head, *_figures(made), *_cut_list(made.cut_rows)])
 
@@ -71,8 +71,9 @@ def _cut_list(rows: tuple[CutRow, ...]) -> list[str]:
     lines = ["", "  Cut list (each tile face up, its length from left to right)"]
     for row in rows:
         head = f"  {row.number:>{number_width}}.  {row.count:>{count_width}} x  "
-        lines.append(f"{head}{'; '.join(row.words)}{' [sliver]' if row.is_sliver else ''}")
-        lines.append(f"{'':{len(head)}}{_about(row)}")
+        first, *rest = (*row.words, _about(row))
+        lines.append(f"{head}{first}{'  [sliver]' if row.is_sliver else ''}")
+        lines += [f"{'':{len(head)}}{text}" for text in rest]
     return lines
 
 

@@ -13,14 +13,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.geometry.turns import turning
 from tilelayout.job.values import HexagonTile, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
-
-_ROUNDING = 3
-"""Decimals of a mm kept before a size is read off, so that rounding of doubles cannot cross a mark."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,9 +66,14 @@ class SameSawing:
         return CutKind.RIP if self._has_one_length and cut.kind is CutKind.CROSS else cut.kind
 
     def _ends(self, cut: Cut, turn: Points) -> Points:
-        """Return start, end and middle corner of a cut, seen from the middle of the turned tile (3, 2)."""
-        line = (cut.line - self._extent / 2) @ turn
-        if cut.kind is CutKind.HOLE:  # a ring begins anywhere
+        """Return where a cut starts, ends and bends, seen from the middle of the turned tile (3, 2).
+
+        What is round stands where its centre is, since its chords may begin anywhere.
+        """
+        is_round = cut.kind in (CutKind.HOLE, CutKind.CURVE) and len(cut.sizes) == 3
+        line = np.array([cut.sizes[:2]]) if is_round else cut.line
+        line = (line - self._extent / 2) @ turn
+        if cut.kind is CutKind.HOLE:
             line = np.array([line.min(axis=0), line.max(axis=0)])
         return np.array([line[0], line[-1], line[len(line) // 2]])
 
@@ -84,7 +87,8 @@ class SameSawing:
         )
 
     def _mark(self, size: float) -> float:
-        return cut_size(round(size, _ROUNDING), self._style)
+        """Return the mark at or below a coordinate, which is on a mark if only rounding keeps it off."""
+        return cut_size(size + ON_EDGE, self._style)
 
 
 def _without_place(cut: Cut, sizes: tuple[float, ...]) -> tuple[float, ...]:

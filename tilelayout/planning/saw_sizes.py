@@ -13,7 +13,7 @@ from tilelayout.layout.values import Cut, CutKind, Piece
 
 
 def saw_style(style: LengthStyle) -> LengthStyle:
-    """Return the lengths in which sizes are set on the saw: inches for decimal feet, which no fence carries."""
+    """Return how sizes are set on the saw: in inches for decimal feet, which no fence carries."""
     return LengthStyle.INCH if style is LengthStyle.DECIMAL_FEET else style
 
 

@@ -42,7 +42,8 @@ def piece_size(piece: Piece, style: LengthStyle) -> str:
 
 def walls_met(cuts: tuple[Cut, ...], surface: Surface) -> tuple[str, ...]:
     """Return the names of the walls and cutouts that the cuts fit, each once, in the order of the cuts."""
-    return tuple(dict.fromkeys(wall_name(surface, cut.border) for cut in cuts if cut.border))
+    borders = dict.fromkeys(cut.border for cut in cuts if cut.border)
+    return tuple(dict.fromkeys(wall_name(surface, border) for border in borders))
 
 
 def _kept_side(cut: Cut, piece: Piece, tile: Tile) -> str:

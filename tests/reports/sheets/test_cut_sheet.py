@@ -197,3 +197,11 @@ def test_a_row_is_never_parted_by_the_end_of_a_page() -> None:
         drawings = [m for m in page.marks if isinstance(m, Drawn) and m.fill is Role.CUT_TINT]
         counts = [m for m in page.marks if isinstance(m, Text) and m.words.endswith(" pc")]
         assert len(numbers) == len(drawings) == len(counts)
+
+
+def test_a_job_in_decimal_feet_is_sawn_in_inches() -> None:
+    """A hundredth of a foot is 3 mm, too coarse for a fence, and no rule carries it."""
+    decimal, inches = (_listed(cast.potting_shed(s)) for s in (LengthStyle.DECIMAL_FEET, LengthStyle.INCH))
+    assert [row.size for row in decimal.cut_rows] == [row.size for row in inches.cut_rows]
+    said = {text.words for text in _words_of(decimal)}
+    assert not any(words.endswith("'") for words in said)

@@ -1,0 +1,130 @@
+"""Pictures of everything a person can see: `python -m tests.gallery FOLDER`.
+
+Every place of the window by day and by night, on a small and a large screen, in inches and in mm, and
+every page of the sheets of every sample room. Nothing is compared; a person looks at all of it at once.
+`index.html` in the folder shows them side by side. `python -m tests.gallery FOLDER --readme` also makes the
+README's picture, `resources/window.png`.
+"""
+
+from __future__ import annotations
+
+import datetime
+import os
+import sys
+from collections.abc import Iterator
+from html import escape
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import pdfplumber
+from PySide6.QtWidgets import QApplication
+
+from tests.app.opened import bare_window, close, settle
+from tilelayout.app.bench import Stage
+from tilelayout.app.look import Scheme
+from tilelayout.app.samples import samples
+from tilelayout.app.window import Window
+from tilelayout.base.units import LengthStyle
+from tilelayout.drawing.picks import Pick, PickKind
+from tilelayout.job.edits.jobs import set_show_lengths
+from tilelayout.job.values import Job
+from tilelayout.reports.to_pdf import print_job
+
+SIZES = ((1280, 720), (1920, 1080))
+SCHEMES = (Scheme.LIGHT, Scheme.DARK)
+STYLES = (LengthStyle.FEET, LengthStyle.MM)
+DAY = datetime.date(2025, 1, 6)
+README = "wash_house"
+
+
+def make(folder: Path) -> list[Path]:
+    """Make every picture in the folder and return them in order."""
+    folder.mkdir(parents=True, exist_ok=True)
+    QApplication.instance() or QApplication(["gallery"])
+    made = [*_window_pictures(folder), *_sheet_pictures(folder)]
+    rows = (
+        f'<figure><img src="{path.name}"><figcaption>{escape(path.stem)}</figcaption></figure>'
+        for path in made
+    )
+    page = f"<!doctype html><title>Gallery</title><style>img{{max-width:100%}}</style>{''.join(rows)}"
+    (folder / "index.html").write_text(page, "utf-8")
+    return made
+
+
+def _window_pictures(folder: Path) -> Iterator[Path]:
+    for scheme in SCHEMES:
+        for width, height in SIZES:
+            window = bare_window(folder / "settings")
+            window.resize(width, height)
+            window.choose_scheme(scheme)
+            yield _shot(window, folder / f"first_{scheme}_{width}.png")
+            for style in STYLES:
+                for path, job in samples() if width == SIZES[0][0] else samples()[:2]:
+                    yield from _places(
+                        window, set_show_lengths(job, style), folder, f"{path.stem}_{style}_{scheme}_{width}"
+                    )
+            close(window)
+
+
+def _places(window: Window, job: Job, folder: Path, name: str) -> Iterator[Path]:
+    window.bench.session.replace(job)
+    for stage in Stage:
+        window.bench.show(stage=stage)
+        window.board.fit()
+        yield _shot(window, folder / f"{name}_{stage}.png")
+    window.bench.show(stage=Stage.MEASURE)
+    surface = job.surfaces[0].id
+    for kind in (PickKind.EDGE, PickKind.CORNER, PickKind.CUTOUT):
+        if kind is not PickKind.CUTOUT or job.surfaces[0].cutouts:
+            window.bench.choose(Pick(kind, surface, 0))
+            yield _shot(window, folder / f"{name}_{kind}.png")
+
+
+def _sheet_pictures(folder: Path) -> Iterator[Path]:
+    for path, job in samples():
+        for paper in ("letter", "a4"):
+            target = folder / f"{path.stem}_{paper}.pdf"
+            for _step in print_job(job, target, paper, date=DAY):
+                pass
+            with pdfplumber.open(target) as document:
+                for number, page in enumerate(document.pages, start=1):
+                    picture = target.with_name(f"{target.stem}_{number:02}.png")
+                    page.to_image(resolution=100).save(picture)
+                    yield picture
+
+
+def _shot(window: Window, path: Path) -> Path:
+    settle()
+    window.grab().save(str(path))
+    return path
+
+
+def readme_picture(resources: Path) -> Path:
+    """Make the picture that stands at the top of the README."""
+    QApplication.instance() or QApplication(["gallery"])
+    window = bare_window(resources.parent / "build" / "settings")
+    window.resize(1280, 760)
+    window.bench.session.replace(next(job for path, job in samples() if path.stem == README))
+    window.bench.show(stage=Stage.SET_OUT)
+    settle()
+    window.board.fit()
+    picture = _shot(window, resources / "window.png")
+    close(window)
+    return picture
+
+
+def main(arguments: list[str]) -> int:
+    """Make the gallery in the folder that is named."""
+    if not arguments:
+        print("usage: python -m tests.gallery FOLDER [--readme]", file=sys.stderr)
+        return 2
+    made = make(Path(arguments[0]))
+    print(f"{len(made)} pictures in {arguments[0]}")
+    if "--readme" in arguments:
+        print(readme_picture(Path(__file__).resolve().parent.parent / "resources"))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -38,7 +38,7 @@ def test_a_wall_broken_by_a_doorway_is_one_wall_and_the_recess_has_jambs() -> No
 
 
 def test_of_two_walls_that_look_one_way_the_longer_has_the_name_and_the_other_its_number() -> None:
-    assert names(L_SHAPED) == ["bottom wall", "edge 1", "top wall", "right wall", "edge 4", "left wall"]
+    assert names(L_SHAPED) == ["bottom wall", "edge 2", "top wall", "right wall", "edge 5", "left wall"]
 
 
 def test_a_role_that_occurs_once_is_name_enough() -> None:
@@ -63,7 +63,7 @@ def test_a_wall_that_leans_beyond_twenty_degrees_has_no_side(lean: float, side: 
 
 def test_an_arc_has_no_side() -> None:
     room = floor_of(*rectangle(3000, 2000).outline, edges=(Edge(at=2, through=(1500, 2300)),))
-    assert names(room)[2] == "edge 2"
+    assert names(room)[2] == "edge 3"
 
 
 def test_a_cutout_keeps_its_name_even_if_it_begins_like_an_edge() -> None:

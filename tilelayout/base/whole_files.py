@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import stat
-import tempfile
 from contextlib import suppress
 from pathlib import Path
 
@@ -18,6 +17,8 @@ def write_whole(path: Path, content: bytes) -> None:
 
     OSError if that cannot be done; the file is then as it was and nothing is left beside it.
     """
+    import tempfile  # at first use: it costs more than a tenth of the command line's start
+
     target = path.resolve()
     permissions = _permissions(target)
     number, name = tempfile.mkstemp(prefix=f".{target.name[:100]}.", suffix=".part", dir=target.parent)

@@ -7,7 +7,6 @@ the value this module says where it stands (`surfaces[0].outline[2]`), what is w
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 from typing import NoReturn, TypeVar
 
 import msgspec
@@ -138,6 +137,8 @@ def _choices(value: str, kind: inspect.Type | None) -> str:
 
 
 def _suggestion(given: str, known: list[str], lead: str) -> str:
+    from difflib import get_close_matches  # at first use: only a wrong job file needs it
+
     close = get_close_matches(given[:100], known, n=1)
     if close:
         return f"Did you mean {close[0]}?"

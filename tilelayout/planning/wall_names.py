@@ -35,7 +35,7 @@ def wall_name(surface: Surface, source: str) -> str:
 
 
 def edge_name(surface: Surface, at: int) -> str:
-    """Return a name for edge `at`: its own, else one by role and side if that is clear, else its number."""
+    """Return a name for edge `at`: its own, else one by role and side if that is clear, else its number as people count, from 1."""
     edge = surface.edge(at)
     if edge.name:
         return edge.name
@@ -46,7 +46,7 @@ def edge_name(surface: Surface, at: int) -> str:
         return f"{edge_name(surface, doorway)} jamb"
     if at in _longest_line(surface, side_of(surface, at), edge.role):
         return f"{side_of(surface, at)} {_noun(surface, edge.role)}"
-    return f"edge {at}"
+    return f"edge {at + 1}"
 
 
 def side_of(surface: Surface, at: int) -> str:

@@ -138,7 +138,9 @@ def footprint(text: Text) -> shapely.Polygon:
 def bounds_of(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
     """Return left, bottom, right and top of all that the marks cover, lines without their weight."""
     covered = [
-        footprint(m) if isinstance(m, Text) else shapely.MultiPoint(np.concatenate(m.lines)) for m in marks
+        footprint(m) if isinstance(m, Text) else shapely.MultiPoint(np.concatenate(m.lines))
+        for m in marks
+        if isinstance(m, Text) or m.lines
     ]
     left, bottom, right, top = shapely.total_bounds(covered)
     return float(left), float(bottom), float(right), float(top)

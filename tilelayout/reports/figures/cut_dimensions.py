@@ -66,7 +66,7 @@ def dimension_marks(measures: list[Measure], extent: Points, view: View) -> tupl
     low, high = view.on_paper(np.zeros(2)), view.on_paper(extent)
     sides = _Sides(low, high)
     marks: list[Mark] = []
-    spans = [measure for measure in measures if isinstance(measure, Span)]
+    spans = [each for each in measures if isinstance(each, Span) and not np.allclose(each.start, each.end)]
     for span in sorted(spans, key=lambda span: float(np.hypot(*(span.end - span.start)))):
         marks += _span_marks(span, view, sides)
     for measure in measures:

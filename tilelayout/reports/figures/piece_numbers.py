@@ -6,7 +6,6 @@ even the number of a sliver can be read. Whole tiles carry none, which leaves th
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -21,9 +20,11 @@ LARGEST = 9 * POINT
 SMALLEST = 5.5 * POINT
 _STEPS = (LARGEST, 7.5 * POINT, 6.5 * POINT, SMALLEST)
 _AIR = 0.45
-_REACHES = np.arange(2.5, 20.0, 0.75)
-_NEAR = 7.0
-_DIRECTIONS = [(math.cos(a), math.sin(a)) for a in np.radians(np.arange(0, 360, 45))]
+_REACHES = np.repeat(np.arange(2.5, 20.0, 0.75), 8)
+_TURNS = np.radians(np.arange(len(_REACHES)) * 45.0)
+_AROUND = _REACHES[:, None] * np.column_stack([np.cos(_TURNS), np.sin(_TURNS)])
+"""The way from a piece to each place tried for its number, eight at each distance, nearest first."""
+_IS_NEAR = _REACHES <= 7.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,9 +85,13 @@ def _middle(shape: shapely.Polygon, angle: float) -> Place:
     return float(x), float(y)
 
 
+def _half_size(piece: Numbered, height: float) -> tuple[float, float]:
+    wide = text_width(piece.words, height, is_bold=piece.is_bold) / 2 + _AIR
+    return wide, height * CAP / 2 + _AIR
+
+
 def _word_box(piece: Numbered, spot: _Spot) -> shapely.Polygon:
-    wide = text_width(piece.words, spot.height, is_bold=piece.is_bold) / 2 + _AIR
-    tall = spot.height * CAP / 2 + _AIR
+    wide, tall = _half_size(piece, spot.height)
     if spot.angle:
         wide, tall = tall, wide
     x, y = spot.place
@@ -106,21 +111,17 @@ def _text(piece: Numbered, spot: _Spot, *, has_halo: bool = False) -> Text:
 def _beside(piece: Numbered, grounds: Sequence[shapely.Geometry], taken: list[shapely.Polygon]) -> list[Mark]:
     """Place a number near its piece, as far off as it must be and no further, and tie it to the piece."""
     origin = shapely.get_coordinates(piece.shape.representative_point())[0]
-    spots = [
-        _Spot((float(origin[0] + x * reach), float(origin[1] + y * reach)), _STEPS[1], 0.0)
-        for reach in _REACHES
-        for x, y in _DIRECTIONS
-    ]
-    rooms = [_word_box(piece, spot) for spot in spots]
-    tree = shapely.STRtree(taken)
+    places, height = origin + _AROUND, _STEPS[1]
+    half = np.array(_half_size(piece, height))
+    rooms = shapely.box(*(places - half).T, *(places + half).T)
     untouched = np.ones(len(rooms), dtype=bool)
-    untouched[tree.query(rooms, "intersects")[0]] = False
+    untouched[shapely.STRtree(taken).query(rooms, "intersects")[0]] = False
     fits = [untouched & shapely.contains_properly(ground, rooms) for ground in grounds]
-    is_near = np.repeat(_REACHES <= _NEAR, len(_DIRECTIONS))
-    choices = (*(fit & is_near for fit in fits), *fits, untouched)
+    choices = (*(fit & _IS_NEAR for fit in fits), *fits, untouched)
     chosen = next((int(choice.argmax()) for choice in choices if choice.any()), 0)
     taken.append(rooms[chosen])
-    return [_tie(origin, rooms[chosen]), _text(piece, spots[chosen], has_halo=True)]
+    x, y = places[chosen].tolist()
+    return [_tie(origin, rooms[chosen]), _text(piece, _Spot((x, y), height, 0.0), has_halo=True)]
 
 
 def _tie(origin: Points, room: shapely.Polygon) -> Path:

@@ -74,7 +74,8 @@ def surface_size(plan: Plan) -> tuple[float, float]:
 def set_out_marks(plan: Plan, view: View) -> tuple[Mark, ...]:
     """Return the plan with its start lines and the border cut at each wall."""
     lines = start_lines(plan)
-    chalk = (*chalk_marks(lines, view), *distance_marks(lines, view, plan.style))
+    outline = view.on_paper(outline_of(plan.surface))
+    chalk = (*chalk_marks(lines, view), *distance_marks(lines, view, plan.style, outline))
     return (
         *tile_marks(plan, view, is_quiet=True),
         *surface_marks(plan.surface, view),

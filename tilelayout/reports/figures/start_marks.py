@@ -9,17 +9,19 @@ from __future__ import annotations
 import math
 
 import numpy as np
+import shapely
 
 from tilelayout.base.units import LengthStyle, format_length
 from tilelayout.planning.joints import LineMark, StartLine
 from tilelayout.reports.figure import Align, Mark, Path, Pen, Points, Role, Text
 from tilelayout.reports.figures.view import View
-from tilelayout.reports.marks import dimension, readable
+from tilelayout.reports.marks import dimension, footprint, readable
 from tilelayout.reports.type_size import POINT
 
 CHALK = Pen(Role.CHALK, 0.5, (7.0, 1.2, 1.0, 1.2))
 _BEYOND = 4.0
-_OFFSET = 9.0
+_OFFSET, _STEP = 8.4, 4.2
+_SQUARE = 0.9
 
 
 def chalk_marks(lines: tuple[StartLine, ...], view: View) -> tuple[Mark, ...]:
@@ -43,26 +45,56 @@ def _number(count: int, line: Points) -> Text:
     return Text(at, f"Line {count}", 8 * POINT, Role.CHALK, True, Align.CENTRE, angle, has_halo=True)
 
 
-def distance_marks(lines: tuple[StartLine, ...], view: View, style: LengthStyle) -> tuple[Mark, ...]:
-    """Return the distances of both ends of each line from the fixed walls."""
+def distance_marks(
+    lines: tuple[StartLine, ...], view: View, style: LengthStyle, outline: Points
+) -> tuple[Mark, ...]:
+    """Return the distances of both ends of each line from the fixed walls.
+
+    `outline` (n, 2) is that of the surface on the paper: a distance is written outside it where it can be.
+    """
+    inside = shapely.Polygon(outline)
     marks: list[Mark] = []
     for line in lines:
         for end, other, found in ((line.start, line.end, line.at_start), (line.end, line.start, line.at_end)):
             for mark in found:
-                marks += _distance(mark, end, other, view, style)
+                marks += _distance(mark, (end, other), view, style, (inside, marks))
     return tuple(marks)
 
 
 def _distance(
-    mark: LineMark, end: tuple[float, float], other: tuple[float, float], view: View, style: LengthStyle
+    mark: LineMark,
+    ends: tuple[tuple[float, float], tuple[float, float]],
+    view: View,
+    style: LengthStyle,
+    drawn: tuple[shapely.Polygon, list[Mark]],
 ) -> tuple[Mark, ...]:
-    foot, tip = np.array(view.place(mark.foot)), np.array(view.place(end))
+    """Draw one distance, one step farther out where another already stands."""
+    foot, tip, other = (np.array(view.place(point)) for point in (mark.foot, *ends))
     if np.hypot(*(tip - foot)) < 0.5:
         return ()
+    side = _side(foot, tip, other, drawn[0])
+    words = format_length(mark.distance, style, decimals=0)
+    places = (float(foot[0]), float(foot[1])), (float(tip[0]), float(tip[1]))
+    near, far = (
+        dimension(*places, words, offset=side * offset, role=Role.CHALK)
+        for offset in (_OFFSET, _OFFSET + _STEP)
+    )
+    return far if side and _meets(near, drawn[1]) else near
+
+
+def _side(foot: Points, tip: Points, other: Points, inside: shapely.Polygon) -> float:
+    """Return on which side of the way to the tip a distance is drawn: 1 left, -1 right, 0 on the way."""
     along = (tip - foot) / np.hypot(*(tip - foot))
     left = np.array([-along[1], along[0]])
-    outward = np.subtract(end, other) / np.hypot(*np.subtract(end, other))
-    lean = float(left @ outward)
-    offset = float(np.sign(lean)) * _OFFSET if abs(lean) > 0.9 else 0.0
-    words = format_length(mark.distance, style, decimals=0)
-    return dimension(tuple(foot.tolist()), tuple(tip.tolist()), words, offset=offset, role=Role.CHALK)
+    is_out = {side: not inside.covers(shapely.Point(tip + left * side * 2.0)) for side in (1.0, -1.0)}
+    if is_out[1.0] != is_out[-1.0]:
+        return 1.0 if is_out[1.0] else -1.0
+    lean = float(left @ (tip - other) / np.hypot(*(tip - other)))
+    return float(np.sign(lean)) if abs(lean) > _SQUARE else 0.0
+
+
+def _meets(marks: tuple[Mark, ...], others: list[Mark]) -> bool:
+    (words,) = (footprint(mark) for mark in marks if isinstance(mark, Text))
+    written = [footprint(mark) for mark in others if isinstance(mark, Text)]
+    drawn = [shapely.LineString(line) for mark in others if isinstance(mark, Path) for line in mark.lines]
+    return any(words.intersects(other) for other in (*written, *drawn))

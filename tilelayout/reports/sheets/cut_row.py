@@ -26,6 +26,7 @@ _TICK, _TICK_LINE = 4.6, 6.6
 _DRAWING_LEFT = 12.0
 _TEXT_LEFT = _DRAWING_LEFT + DRAWING[0] + 1.5
 _AIR = 3.0
+_TOP = _NUMBER * CAP
 _FEW_LINES = 2
 
 
@@ -48,9 +49,9 @@ def _row(row: CutRow, figure: Figure, words: tuple[Mark, ...], height: float) ->
     drawing = moved(figure.marks, (_DRAWING_LEFT, -_AIR - figure.height))
     scale = f"1:{figure.one_to:g}" if figure.one_to else ""
     number = (
-        Text((0.0, -_AIR - 6.0), str(row.number), _NUMBER, is_bold=True),
-        Text((0.0, -_AIR - 13.0), f"{row.count} pc", CUT),
-        Text((0.0, -_AIR - 18.0), scale, SMALL, Role.FAINT_INK),
+        Text((0.0, -_AIR - _TOP), str(row.number), _NUMBER, is_bold=True),
+        Text((0.0, -_AIR - _TOP - 7.0), f"{row.count} pc", CUT),
+        Text((0.0, -_AIR - _TOP - 12.0), scale, SMALL, Role.FAINT_INK),
     )
     return Block((*number, *drawing, *moved(words, (0.0, -_AIR))), height + 2 * _AIR)
 
@@ -62,7 +63,7 @@ def _with_boxes_below(row: CutRow, head: Block, width: float, tallest: float) ->
     blocks: list[Block] = []
     for at in range(0, row.count, lines * per_line):
         ticks = _ticks(row.pieces[at : at + lines * per_line], room)
-        again = (Text((0.0, -_AIR - 23.0), "continued", SMALL),) if at else ()
+        again = (Text((0.0, -_AIR - _TOP - 17.0), "continued", SMALL),) if at else ()
         marks = (*head.marks, *again, *moved(ticks.marks, (_DRAWING_LEFT, -head.height)))
         blocks.append(Block(marks, head.height + ticks.height + _AIR))
     return tuple(blocks)
@@ -72,8 +73,8 @@ def _words(row: CutRow, plan: Plan, room: float) -> tuple[tuple[Mark, ...], floa
     """Write the size, each cut, the walls and the mark of a sliver below each other; and their height."""
     size = row.size.replace(" x ", " × ")
     height = min(SIZE, SIZE * room / text_width(size, SIZE, is_bold=True))
-    marks: list[Mark] = [Text((_TEXT_LEFT, -SIZE * CAP), size, height, is_bold=True)]
-    y = -SIZE * CAP - 2.4
+    marks: list[Mark] = [Text((_TEXT_LEFT, -_TOP), size, height, is_bold=True)]
+    y = -_TOP - 2.4
     texts = [(CUT, _sentence(words)) for words in row.words]
     texts += [(BODY, f"Meets: {', '.join(row.walls)}")] if row.walls else []
     for type_size, words in texts:

@@ -14,7 +14,7 @@ import shapely
 
 from tilelayout.planning.plan import Plan
 from tilelayout.reports.clipping import clipped
-from tilelayout.reports.figure import Figure, Mark, Pen, Role, Text, moved
+from tilelayout.reports.figure import Figure, Mark, Pen, Points, Role, Text, moved
 from tilelayout.reports.figures.piece_numbers import share_inside
 from tilelayout.reports.figures.plan_figure import (
     RIM,
@@ -23,6 +23,7 @@ from tilelayout.reports.figures.plan_figure import (
     numbered_marks,
     numbered_pieces,
     plan_figure,
+    plan_scale,
     surface_size,
 )
 from tilelayout.reports.figures.surface_marks import outline_of, surface_marks
@@ -35,7 +36,8 @@ from tilelayout.reports.type_size import POINT
 
 HEADING = "Tile plan"
 _STRIP = 12.0
-_READABLE = 0.75
+_READABLE = 0.5
+_WORTH_PARTS = 1.9
 _MOST_PARTS = 16
 _OVERLAP = 12.0
 _FRAME = Pen(Role.CHALK, MEDIUM, (3.0, 1.2))
@@ -56,14 +58,13 @@ def number_pages(plan: Plan, frame: Frame) -> tuple[Page, ...]:
     """Return the tile plan on one page, or an overview and its parts."""
     frame = best_way_up(plan, frame, _STRIP, Question.NUMBERS)
     width, height = frame.room
-    figure = plan_figure(plan, (width, height - _STRIP), Question.NUMBERS)
-    if _readable_share(plan, figure.one_to or 1.0) >= _READABLE:
-        return (_page(plan, frame, figure, legend_words(plan)),)
-    one_to = _part_scale(plan, figure.one_to or 1.0, frame)
+    room = (width, height - _STRIP)
+    whole = plan_scale(plan, room, Question.NUMBERS)
+    one_to = whole if _readable_share(plan, whole) >= _READABLE else _part_scale(plan, whole, frame)
     parts = parts_of(plan, one_to, _window(frame))
-    if len(parts) < 2:
-        return (_page(plan, frame, figure, legend_words(plan)),)
-    overview = _page(plan, frame, _overview(plan, figure, parts), _overview_words(parts))
+    if len(parts) < 2 or one_to * _WORTH_PARTS > whole:
+        return (_page(plan, frame, plan_figure(plan, room, Question.NUMBERS), legend_words(plan)),)
+    overview = _page(plan, frame, _overview(plan, whole, parts), _overview_words(parts))
     marks = numbered_marks(plan, View(one_to, (0.0, 0.0)))
     return (overview, *(_part_page(plan, part, marks, one_to, frame) for part in parts))
 
@@ -137,24 +138,26 @@ def _spread(low: float, size: float, room: float, overlap: float) -> list[float]
     return [float(low + n * (size - room) / (count - 1)) for n in range(count)]
 
 
-def _overview(plan: Plan, whole: Figure, parts: tuple[Part, ...]) -> Figure:
+def _overview(plan: Plan, one_to: float, parts: tuple[Part, ...]) -> Figure:
     """Return the whole plan without numbers, with the frame and name of each part."""
+    rim = RIM[Question.NUMBERS] - 0.5
 
     def drawn(plan: Plan, view: View) -> tuple[Mark, ...]:
-        frames = (mark for part in parts for mark in _part_frame(part, view, whole))
+        corners = view.on_paper(outline_of(plan.surface))
+        low, high = corners.min(axis=0) - rim, corners.max(axis=0) + rim
+        frames = (mark for part in parts for mark in _part_frame(part, view, low, high))
         return (*tile_marks(plan, view), *surface_marks(plan.surface, view), *frames)
 
-    return framed_plan(plan, whole.one_to or 1.0, Question.NUMBERS, drawn)
+    return framed_plan(plan, one_to, Question.NUMBERS, drawn)
 
 
-def _part_frame(part: Part, view: View, whole: Figure) -> tuple[Mark, ...]:
-    (left, bottom), (right, top) = view.place((part.left, part.bottom)), view.place((part.right, part.top))
-    left, right = max(left, 0.5), min(right, whole.width - 0.5)
-    bottom, top = max(bottom, 8.0), min(top, whole.height - 0.5)
-    middle = ((left + right) / 2, (bottom + top) / 2)
+def _part_frame(part: Part, view: View, low: Points, high: Points) -> tuple[Mark, ...]:
+    """Draw the frame of a part, as far as it lies between `low` and `high`, with its name in the middle."""
+    corners = np.clip(view.on_paper(np.array([(part.left, part.bottom), (part.right, part.top)])), low, high)
+    (left, bottom), (right, top) = corners.tolist()
     return (
         box(left, bottom, right - left, top - bottom, pen=_FRAME),
-        middle_text(middle, part.name, 16 * POINT, is_bold=True),
+        middle_text(((left + right) / 2, (bottom + top) / 2), part.name, 16 * POINT, is_bold=True),
     )
 
 

@@ -42,7 +42,9 @@ def _sizes_ok() -> bool:
     sizes = sorted(size for path in files for size in functions_of(path))
     only = [size for size, _ in sizes]
     ninth = only[int(len(only) * 0.9)]
-    print(f"  functions {len(only)}: median {statistics.median(only):.0f} lines, nine in ten under {ninth + 1}")
+    print(
+        f"  functions {len(only)}: median {statistics.median(only):.0f} lines, nine in ten under {ninth + 1}"
+    )
     print(f"  files     {len(files)}: median {statistics.median(lines.values()):.0f} lines")
     long = [f"  too long: {name} ({size} lines)" for size, name in sizes if size > LONGEST_FUNCTION]
     long += [f"  too long: {path.relative_to(ROOT)} ({n})" for path, n in lines.items() if n > LONGEST_FILE]
@@ -55,7 +57,10 @@ def _passes(command: list[str] | None) -> bool:
         return _sizes_ok()
     module_or_script = Path(sys.executable).parent / command[0]
     environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
-    return subprocess.run([module_or_script, *command[1:]], cwd=ROOT, env=environment, check=False).returncode == 0
+    return (
+        subprocess.run([module_or_script, *command[1:]], cwd=ROOT, env=environment, check=False).returncode
+        == 0
+    )
 
 
 def main() -> int:

@@ -14,6 +14,7 @@ import sys
 from collections.abc import Iterator
 from html import escape
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -42,7 +43,8 @@ def make(folder: Path) -> list[Path]:
     """Make every picture in the folder and return them in order."""
     folder.mkdir(parents=True, exist_ok=True)
     QApplication.instance() or QApplication(["gallery"])
-    made = [*_window_pictures(folder), *_sheet_pictures(folder)]
+    with TemporaryDirectory() as settings:
+        made = [*_window_pictures(folder, settings), *_sheet_pictures(folder)]
     rows = (
         f'<figure><img src="{path.name}"><figcaption>{escape(path.stem)}</figcaption></figure>'
         for path in made
@@ -52,10 +54,10 @@ def make(folder: Path) -> list[Path]:
     return made
 
 
-def _window_pictures(folder: Path) -> Iterator[Path]:
+def _window_pictures(folder: Path, settings: str) -> Iterator[Path]:
     for scheme in SCHEMES:
         for width, height in SIZES:
-            window = bare_window(folder / "settings")
+            window = bare_window(Path(settings))
             window.resize(width, height)
             window.choose_scheme(scheme)
             yield _shot(window, folder / f"first_{scheme}_{width}.png")
@@ -103,15 +105,20 @@ def _shot(window: Window, path: Path) -> Path:
 def readme_picture(resources: Path) -> Path:
     """Make the picture that stands at the top of the README."""
     QApplication.instance() or QApplication(["gallery"])
-    window = bare_window(resources.parent / "build" / "settings")
-    window.resize(1280, 760)
+    with TemporaryDirectory() as settings:
+        window = bare_window(Path(settings))
+        picture = _readme_shot(window, resources / "window.png")
+        close(window)
+    return picture
+
+
+def _readme_shot(window: Window, target: Path) -> Path:
+    window.resize(1280, 800)
     window.bench.session.replace(next(job for path, job in samples() if path.stem == README))
     window.bench.show(stage=Stage.SET_OUT)
     settle()
     window.board.fit()
-    picture = _shot(window, resources / "window.png")
-    close(window)
-    return picture
+    return _shot(window, target)
 
 
 def main(arguments: list[str]) -> int:

@@ -7,7 +7,15 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
-TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "tilelayout", "resources", "tests", "sample_rooms"}
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "tilelayout",
+    "resources",
+    "tests",
+    "sample_rooms",
+}
 
 ENGINE_WITHOUT_QT = """
 import importlib, pkgutil, sys
@@ -20,7 +28,9 @@ print(sorted(name for name in sys.modules if name.startswith(("PySide6", "shibok
 
 
 def test_engine_sheets_and_command_line_load_no_qt_module() -> None:
-    shown = subprocess.run([sys.executable, "-c", ENGINE_WITHOUT_QT], capture_output=True, text=True, check=True)
+    shown = subprocess.run(
+        [sys.executable, "-c", ENGINE_WITHOUT_QT], capture_output=True, text=True, check=True
+    )
     assert shown.stdout.strip() == "[]"
 
 

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import sys
+import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog, QMenu
+from PySide6.QtWidgets import QFileDialog, QMenu, QPlainTextEdit
 from pytestqt.qtbot import QtBot
 
 from tests.app.opened import bare_window, click, close, gone, potting_shed, press, settle, sheet_of, type_in
 from tilelayout.app.action_set import fill_recent
 from tilelayout.app.settings import MOST_RECENT, Settings
+from tilelayout.app.start import catch_faults
 from tilelayout.app.window import Window
 from tilelayout.job.files import job_to_bytes, write_job
 from tilelayout.job.values import Job
@@ -204,6 +208,48 @@ def test_saving_where_nothing_can_be_written_is_said(window: Window, tmp_path: P
     assert not window.documents._write(tmp_path / "no such folder" / "room.tilejob")
     press(sheet_of(window), "Close")
     assert window.bench.session.is_modified
+
+
+def test_a_fault_keeps_the_work_and_the_window(window: Window, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "excepthook", sys.excepthook)
+    monkeypatch.setattr(sys, "__excepthook__", lambda *_fault: None)
+    catch_faults(window)
+    click(window.invitation.add)
+    for _ in range(2):
+        try:
+            raise ValueError("a tile fell")
+        except ValueError as error:
+            sys.excepthook(ValueError, error, error.__traceback__)
+    sheet = sheet_of(window)
+    copy = window.documents.recovery.copy
+    assert copy.exists() and str(copy) in sheet.words.text()
+    (text,) = sheet.findChildren(QPlainTextEdit)
+    assert "a tile fell" in text.toPlainText() and "test_documents" in text.toPlainText()
+    press(sheet, "Carry on")
+    assert window.isVisible()
+
+
+def test_printing_can_be_stopped_and_leaves_no_file(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def slowly(*_asked: object) -> Iterator[str]:
+        while True:
+            time.sleep(0.01)
+            yield "Page 1"
+
+    monkeypatch.setattr("tilelayout.reports.to_pdf.print_job", slowly)
+    window.bench.session.replace(potting_shed())
+    window.place.printing.ask()
+    sheet = window.place.printing.sheet
+    assert sheet is not None
+    sheet.write(tmp_path / "never.pdf")
+    qtbot.waitUntil(lambda: sheet.said.text() == "Page 1")
+    assert sheet.progress.isVisible()
+    press(sheet, "Stop")
+    qtbot.waitUntil(lambda: sheet.said.text().startswith("Stopped"))
+    assert not (tmp_path / "never.pdf").exists()
+    press(sheet, "Close")
+    assert window.place.printing.sheet is None
 
 
 def test_an_empty_job_has_nothing_to_lose(window: Window) -> None:

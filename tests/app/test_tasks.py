@@ -294,6 +294,48 @@ def test_units_change_nothing_but_how_lengths_are_written(window: Window) -> Non
     assert set_show_lengths(window.bench.job, LengthStyle.MM).surfaces[0] is before
 
 
+def test_what_else_is_known_of_a_tile_is_folded_away_and_typed(window: Window) -> None:
+    click(window.invitation.add)
+    window.bench.show(stage=Stage.TILE)
+    window.tile.adds[0].click()
+    settle()
+    more = window.tile.more
+    assert not more.thickness.isVisible()
+    more.unfold.click()
+    assert more.thickness.isVisible()
+    type_in(more.thickness, "8.5")
+    type_in(more.per_box, "6")
+    type_in(more.price, "21,90")
+    more.directional.click()
+    (tile,) = window.bench.job.tiles
+    assert (tile.thickness, tile.per_box, tile.price_per_box) == (8.5, 6, 21.9)
+    assert tile.directional
+    type_in(more.per_box, "half a dozen")
+    assert "8" in more.per_box.wrong.text()
+    type_in(more.per_box, "")
+    assert window.bench.job.tiles[0].per_box is None
+
+
+def test_rows_are_shifted_by_typing_and_by_picture(window: Window) -> None:
+    click(window.invitation.add)
+    window.bench.show(stage=Stage.TILE)
+    window.tile.adds[1].click()
+    settle()
+    pictures = {button.text(): button for button in window.tile.ways.buttons}
+    pictures["Half bond"].click()
+    settle()
+    assert window.tile.offsets.line.text() == "0, 1/2"
+    assert pictures["Half bond"].isChecked()
+    type_in(window.tile.offsets, "0, 1/5")
+    layout = window.bench.layout
+    assert layout is not None and layout.settings == {"row_offsets": (0.0, 0.2)}
+    assert not any(button.isChecked() for button in window.tile.ways.buttons)
+    pictures["Herringbone"].click()
+    settle()
+    assert window.bench.plan is not None and window.bench.plan.layout.pattern == "herringbone"
+    assert not window.tile.offsets.isVisible()
+
+
 def test_layouts_are_added_named_and_removed(window: Window) -> None:
     click(window.invitation.add)
     window.bench.show(stage=Stage.TILE)

@@ -198,6 +198,17 @@ def test_round_a_ring_the_way_is_given_by_the_lines_through_its_centre() -> None
     assert math.dist(found.point, (3000.0, 1000.0)) == pytest.approx(800.0)
 
 
+@pytest.mark.parametrize(("lean", "kind"), [(7.0, SnapKind.SQUARE), (9.0, SnapKind.TYPED)])
+def test_with_the_length_typed_a_rough_right_angle_is_meant(lean: float, kind: SnapKind) -> None:
+    scene = outline_scene(((0.0, 0.0), (3000.0, 0.0)))
+    way = math.radians(90.0 - lean)
+    point = (3000.0 + 2400.0 * math.cos(way), 2400.0 * math.sin(way))
+    found = snap(point, scene, reach(), OnRing((3000.0, 0.0), 2438.4))
+    assert found is not None
+    assert found.marker is not None
+    assert found.marker.kind is kind
+
+
 def test_of_two_places_left_the_one_nearer_the_pointer_is_taken() -> None:
     spots = AtSpots(((100.0, 300.0), (100.0, -300.0)))
     found = snap((5.0, -20.0), Scene(), reach(), spots)

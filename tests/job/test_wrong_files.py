@@ -49,7 +49,12 @@ WRONG: list[tuple[str, Any, str, str]] = [
     ("surfaces 0 outline 2", [0, 2e6], "surfaces[0].outline[2][1]", "kilometre"),
     ("surfaces 0 outline 2", [0, 10**30], "surfaces[0].outline[2][1]", "no number"),
     ("surfaces 0 outline 4", [0, 0], "surfaces[0].outline[0]", "This corner stands where the one before"),
-    ("surfaces 0 outline 2", ["12 ft", 1e-9], "surfaces[0].outline[2]", "This corner stands where the one before"),
+    (
+        "surfaces 0 outline 2",
+        ["12 ft", 1e-9],
+        "surfaces[0].outline[2]",
+        "This corner stands where the one before",
+    ),
     ("surfaces 0 outline", [SQUARE[0], SQUARE[2], SQUARE[1], SQUARE[3]], "surfaces[0].outline", "(500, 500)"),
     ("surfaces 0 outline", [[0, 0], [500, 0], [900, 0]], "surfaces[0].outline", "next to nothing"),
     ("surfaces 0 outline", [[0, 0], [1, 0], [1, 1]], "surfaces[0].outline", "next to nothing"),

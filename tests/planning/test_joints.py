@@ -114,6 +114,14 @@ def test_the_fixed_wall_is_a_wall_before_a_doorway_and_the_outermost_before_the_
     assert (wall.start[0], wall.end[0], abs(wall.start[1] - wall.end[1])) == (0, 0, 900)
 
 
+def test_beside_a_wall_that_leans_away_no_mark_stands_before_the_end_of_the_pole() -> None:
+    leaning = floor_of((0, 0), (3000, 0), (3000, 2000), (-160, 2000))
+    marks = running_marks(plan_of(leaning, start=(150.0, 0.0)), "x")
+    assert marks is not None
+    assert marks.wall is not None
+    assert marks.marks[0] > 0
+
+
 def test_a_room_without_a_straight_wall_on_the_left_is_measured_from_its_outermost_point() -> None:
     diamond = floor_of((0, -2000), (2000, 0), (0, 2000), (-2000, 0))
     marks = running_marks(plan_of(diamond, gap=0), "x")

@@ -30,6 +30,11 @@ class Pull(QObject):
         self._stop = threading.Event()
         self._thread = threading.Thread(target=self._run, name="long work", daemon=True)
 
+    @property
+    def is_working(self) -> bool:
+        """True from the start until the work has ended."""
+        return self._thread.is_alive()
+
     def start(self) -> None:
         """Begin."""
         self._thread.start()
@@ -40,7 +45,7 @@ class Pull(QObject):
 
     def wait(self) -> None:
         """Wait until the work has ended, one way or the other."""
-        if self._thread.is_alive():
+        if self.is_working:
             self._thread.join()
 
     def _run(self) -> None:

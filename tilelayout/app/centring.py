@@ -1,19 +1,22 @@
-"""Two plain starts that a person would try first: a tile, or a crossing of joints, in the middle of the
-region.
+"""The plain starts that a person would try first: in each direction a tile, or a joint, in the middle.
 
-Centring makes the border cuts of opposite straight walls equal; which of the two leaves the wider cut
-depends on the room (the trade's rule "centre and balance" names both).
+Centring makes the border cuts of opposite straight walls equal. Which of the two leaves the wider cut depends
+on the room, and may differ from one direction to the other (the trade's rule "centre and balance" names
+both).
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import StrEnum
+from itertools import product
 from math import cos, radians, sin, sqrt
 
 import numpy as np
 
-from tilelayout.job.values import HexagonTile, Layout, Point, Tile
-from tilelayout.planning.plan import Plan
+from tilelayout.job.edits.layouts import move_start
+from tilelayout.job.values import HexagonTile, Job, Layout, Point, Tile
+from tilelayout.planning.plan import Plan, plan
 
 
 class Centre(StrEnum):
@@ -23,29 +26,52 @@ class Centre(StrEnum):
     JOINT = "joint"
 
 
-def centred_start(plan: Plan, centre: Centre) -> Point:
-    """Return the start that puts a tile's middle, or a crossing of joints, in the middle of the region."""
+def centred_start(plan: Plan, across: Centre | None = None, up: Centre | None = None) -> Point:
+    """Return the start that centres a tile or a joint of the layout in the region, in one direction or both.
+
+    The directions are those of the pattern, turned with it; None leaves the start as it is in that direction.
+    """
     ring = np.vstack(plan.region.rings)
     middle = (ring.min(axis=0) + ring.max(axis=0)) / 2
-    across, up = _from_start(plan.tile, plan.layout, centre)
     turn = radians(plan.layout.angle)
-    return (
-        float(middle[0]) - across * cos(turn) + up * sin(turn),
-        float(middle[1]) - across * sin(turn) - up * cos(turn),
-    )
+    along = np.array([(cos(turn), sin(turn)), (-sin(turn), cos(turn))])
+    start, wanted = along @ np.array(plan.layout.start), along @ middle
+    for axis, centre in enumerate((across, up)):
+        if centre is not None:
+            start[axis] = wanted[axis] - _from_start(plan.tile, plan.layout, centre)[axis]
+    x, y = start @ along
+    return float(x), float(y)
+
+
+def best_centred(job: Job, layout_id: str) -> Job:
+    """Return the job with the layout at the one of its four centred starts that has the best border cuts.
+
+    The best has the fewest slivers, and among those the widest narrowest place.
+    """
+    return max(_centred(job, layout_id), key=lambda each: _merit(plan(each, layout_id)))
+
+
+def _centred(job: Job, layout_id: str) -> Iterator[Job]:
+    laid = plan(job, layout_id)
+    for across, up in product(Centre, Centre):
+        yield move_start(job, layout_id, centred_start(laid, across, up))
+
+
+def _merit(laid: Plan) -> tuple[float, float]:
+    return -len(laid.slivers), laid.narrowest or 0.0
 
 
 def _from_start(tile: Tile, layout: Layout, centre: Centre) -> tuple[float, float]:
     """Return where the thing to centre lies from the start, in the pattern's own directions."""
     if isinstance(tile, HexagonTile):
-        side = tile.across_flats / sqrt(3)
-        return (0.0, 0.0) if centre is Centre.TILE else _hexagon_crossing(layout, side)
+        return (0.0, 0.0) if centre is Centre.TILE else _hexagon_crossing(tile, layout)
     if centre is Centre.TILE:
         return tile.length / 2, tile.width / 2
     return -layout.joint / 2, -layout.joint / 2
 
 
-def _hexagon_crossing(layout: Layout, side: float) -> tuple[float, float]:
-    """Return the point between three hexagons: beyond a corner by the radius of the joint's triangle."""
-    reach = side + layout.joint / sqrt(3)
-    return (0.0, reach) if layout.settings.get("up", "point") == "point" else (reach, 0.0)
+def _hexagon_crossing(tile: HexagonTile, layout: Layout) -> tuple[float, float]:
+    """Return a point between three hexagons: half a pitch on, half the reach of a corner up."""
+    pitch = tile.across_flats + layout.joint
+    on, up = pitch / 2, pitch / sqrt(3) / 2
+    return (on, up) if layout.settings.get("up", "point") == "point" else (up, on)

@@ -12,6 +12,7 @@ from typing import Any
 from msgspec import structs
 
 from tilelayout.app.cards.ways import Way, ways_for
+from tilelayout.app.centring import best_centred
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as tile_edits
@@ -44,7 +45,8 @@ def with_tile_laid(job: Job, surface: Surface, layout: Layout | None, tile: Tile
     if tile not in job.tiles:
         job = tile_edits.add_tile(job, tile)
     if layout is None:
-        return layout_edits.add_layout(job, first_layout(job, surface, tile))
+        first = first_layout(job, surface, tile)
+        return best_centred(layout_edits.add_layout(job, first), first.id)
     changes: dict[str, Any] = {"tile": tile.id}
     if not any(way.pattern == layout.pattern for way in ways_for(tile)):
         changes |= laid_as(ways_for(tile)[0])
@@ -57,7 +59,7 @@ def laid_as(way: Way) -> dict[str, Any]:
 
 
 def first_layout(job: Job, surface: Surface, tile: Tile) -> Layout:
-    """Return a plain layout that starts in the lower left corner, joint and gap as in the last layout."""
+    """Return a plain layout from the lower left corner, joint and gap as in the last layout."""
     id = free_id((each.id for each in job.layouts), "A")
     plain = Layout(id=id, surface=surface.id, tile=tile.id, **laid_as(ways_for(tile)[0]))
     if job.layouts:

@@ -28,13 +28,13 @@ ON_BOARD = (
 
 
 def key_rows() -> list[tuple[str, str]]:
-    """Return (keys, what they do) of every action that has keys, then the board's own."""
+    """Return (keys, what they do) of every action that has keys (at most two each), then the board's own."""
     rows = []
     for action in ACTIONS:
         keys = [each.toString(QKeySequence.SequenceFormat.NativeText) for each in key_sequences(action)]
         if keys:
             where = " (on the board)" if action.on_board else ""
-            rows.append((", ".join(keys), action.text.rstrip("…") + where))
+            rows.append((", ".join(keys[:2]), action.text.rstrip("…") + where))
     return [*rows, *ON_BOARD]
 
 

@@ -7,7 +7,7 @@ Only questions that the program answers completely stand on it.
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QSizePolicy, QVBoxLayout, QWidget
 
 from tilelayout.app.bench import Bench, Stage
@@ -46,7 +46,9 @@ class PathStop(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         """Wide enough for the word, high enough for drawing, word and mark."""
-        metrics = self.fontMetrics()
+        bold = QFont(self.font())
+        bold.setBold(True)
+        metrics = QFontMetrics(bold)
         width = max(metrics.horizontalAdvance(self.text()), _PICTURE) + 10 * STEP
         return QSize(width, _PICTURE + metrics.height() + 7 * STEP)
 

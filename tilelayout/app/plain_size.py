@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
 from tilelayout.app.length_box import LengthBox
-from tilelayout.app.look import STEP
+from tilelayout.app.look import GRAB, STEP
 from tilelayout.app.outlines import plain_room
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import Point
@@ -28,7 +28,9 @@ class PlainSize(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2 * STEP)
-        for widget in (self.wide, QLabel("×", self), self.deep):
+        by = QLabel("×", self)
+        by.setMinimumHeight(GRAB + STEP)
+        for widget in (self.wide, by, self.deep):
             row.addWidget(widget, int(isinstance(widget, LengthBox)), Qt.AlignmentFlag.AlignTop)
         for box in (self.wide, self.deep):
             box.entered.connect(lambda length, box=box: self._keep(box, length))

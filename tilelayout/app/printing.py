@@ -11,7 +11,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QLocale, QObject, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QFileDialog, QLabel, QProgressBar, QWidget
+from PySide6.QtWidgets import QFileDialog, QFormLayout, QLabel, QProgressBar, QWidget
 
 from tilelayout.app.background import Pull
 from tilelayout.app.bench import Bench
@@ -57,7 +57,7 @@ class PrintSheet(Sheet):
         choices = (
             Choice("Save as PDF…", self.ask_for_file, is_next=True, keeps_open=True),
             Choice("Send to a printer…", self.send, keeps_open=True),
-            Choice("Close"),
+            Choice("Close", self.stop_or_close, keeps_open=True),
         )
         super().__init__(window, bench.look, "Sheets on paper", _words(), choices)
         self._bench = bench
@@ -65,7 +65,7 @@ class PrintSheet(Sheet):
         self.pull: Pull | None = None
         self.paper = ChoiceBox("Paper", [(words, name) for name, words in PAPER_WORDS.items()])
         self.paper.show_value(settings.paper or usual_paper())
-        self.layouts = ChoiceBox("Layouts", self._layout_choices())
+        self.layouts = ChoiceBox("Layouts", self._layout_choices(), self)
         self.progress = QProgressBar(self)
         self.progress.setAccessibleName("Progress")
         self.progress.setTextVisible(False)
@@ -73,7 +73,16 @@ class PrintSheet(Sheet):
         self.said = QLabel(self)
         self.said.setWordWrap(True)
         self.said.hide()
-        for widget in (self.paper, self.layouts, self.progress, self.said):
+        form = QFormLayout()
+        form.setSpacing(3 * STEP)
+        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        form.addRow("Paper", self.paper)
+        if self.layouts.count() > 1:
+            form.addRow("Layouts", self.layouts)
+        else:
+            self.layouts.hide()
+        self.body.addLayout(form)
+        for widget in (self.progress, self.said):
             self.body.addWidget(widget)
         self.body.setSpacing(4 * STEP)
         self.buttons[1].setEnabled(_has_printer())
@@ -98,7 +107,7 @@ class PrintSheet(Sheet):
         self.pull.stepped.connect(self._on_step)
         self.pull.done.connect(lambda: self._on_done(job, path))
         self.pull.failed.connect(self._on_failure)
-        self.pull.cancelled.connect(lambda: self._say("Stopped. The file is as it was before."))
+        self.pull.cancelled.connect(self._on_stop)
         self._go(True)
         self.pull.start()
 
@@ -114,6 +123,13 @@ class PrintSheet(Sheet):
         if count:
             self._bench.mark_printed(self._bench.job)
             self._say(f"{count} pages were sent to the printer.")
+
+    def stop_or_close(self) -> None:
+        """Stop the work under way; with none, leave."""
+        if self.pull is not None and self.pull.is_working:
+            self.pull.cancel()
+        else:
+            self.reject()
 
     def reject(self) -> None:
         """Leave: work under way is stopped first."""
@@ -152,6 +168,10 @@ class PrintSheet(Sheet):
         self.buttons[0].setText("&Open the PDF")
         self.buttons[0].clicked.disconnect()
         self.buttons[0].clicked.connect(lambda: QDesktopServices.openUrl(QUrl.fromLocalFile(str(path))))
+
+    def _on_stop(self) -> None:
+        self._go(False)
+        self._say("Stopped. The file is as it was before.")
 
     def _on_failure(self, error: object) -> None:
         self._go(False)

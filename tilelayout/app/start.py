@@ -40,6 +40,8 @@ def run(arguments: Sequence[str] = ()) -> int:
 
 def open_window(application: QApplication, settings: Settings, job: Path | None) -> Window:
     """Return the window, not yet shown, on a job file or where it was left last."""
+    from PySide6.QtCore import QSize
+
     from tilelayout.app.look import Look
     from tilelayout.app.window import Window
     from tilelayout.job.session import Session
@@ -50,8 +52,11 @@ def open_window(application: QApplication, settings: Settings, job: Path | None)
     look = Look()
     look.choose(settings.scheme)
     window = Window(Session(Job(show_lengths=usual_lengths())), look, settings)
-    window.restoreGeometry(settings.geometry)
-    _catch_faults(window)
+    if not window.restoreGeometry(settings.geometry):
+        screen = window.screen().availableGeometry()
+        window.resize(screen.size().boundedTo(QSize(1440, 900)))
+        window.move(screen.center() - window.rect().center())
+    catch_faults(window)
     _open_first(window, job, settings)
     return window
 
@@ -68,7 +73,7 @@ def _open_first(window: Window, job: Path | None, settings: Settings) -> None:
     QTimer.singleShot(0, window.documents.offer_leftovers)
 
 
-def _catch_faults(window: Window) -> None:
+def catch_faults(window: Window) -> None:
     """What is no error of the job is a fault of the program: it is shown, and the window stays."""
 
     def show(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:

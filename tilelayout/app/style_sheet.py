@@ -84,12 +84,12 @@ QProgressBar { background: $hairline; border: none; max-height: 6px; }
 QProgressBar::chunk { background: $accent; }
 QToolTip { background: $paper; color: $ink; border: 1px solid $line; padding: ${step}px; }
 
-QFrame#sheet { background: $panel; border: 1px solid $line; border-top: 4px solid $accent; }
+QDialog { background: $panel; border: 1px solid $line; border-top: 4px solid $accent; }
 QWidget#invitation, QScrollArea#paperScroll, QScrollArea#paperScroll > QWidget > QWidget
     { background: $paper; border: none; }
 QWidget#invitation QLabel { color: $ink; }
 QWidget#invitation QLabel#faint { color: $faint_ink; }
-QLabel#hint { background: $paper; color: $faint_ink; padding: 0 ${three}px ${step}px ${three}px; }
+QLabel#hint { background: $paper; color: $faint_ink; padding: 2px ${four}px ${step}px ${four}px; }
 QWidget#strip { background: $paper; }
 QWidget#strip QToolButton { color: $ink; border-bottom: 2px solid transparent; }
 QWidget#strip QToolButton:hover { border-bottom: 2px solid $line; padding-bottom: ${step}px; }
@@ -101,5 +101,12 @@ QWidget#strip QToolButton:disabled { color: $line; }
 def style_sheet(look: Look) -> str:
     """Return the style sheet for the look in force."""
     colours = {role: look.colour(role).name() for role in ROLES}
-    spaces = {"step": STEP, "two": 2 * STEP, "three": 3 * STEP, "six": 6 * STEP, "grab": GRAB}
+    spaces = {
+        "step": STEP,
+        "two": 2 * STEP,
+        "three": 3 * STEP,
+        "four": 4 * STEP,
+        "six": 6 * STEP,
+        "grab": GRAB,
+    }
     return _SHEET.substitute(colours, **{name: str(size) for name, size in spaces.items()})

@@ -152,8 +152,7 @@ class Window(QMainWindow):
         self.invitation.draw_wanted.connect(self._draw)
         self.invitation.sample_wanted.connect(self.documents.open_sample)
         self.cut.lit.connect(board.light_piece)
-        for button in (self.cut.next_button, self.cut.print):
-            button.clicked.connect(self.place.printing.ask)
+        self.cut.print_wanted.connect(self.place.printing.ask)
         self.documents.state_changed.connect(self._show_name)
         bench.look.changed.connect(self.dress)
 
@@ -174,13 +173,16 @@ class Window(QMainWindow):
     def _show_middle(self) -> None:
         is_drawing = self.board.tool not in ("", "select") and self.middle.currentWidget() is self.board
         is_bare = self.bench.surface is None and not is_drawing
-        self.middle.setCurrentWidget(self.invitation if is_bare else self.board)
-        self.strip.setVisible(not is_bare)
-        self.hint.setVisible(not is_bare)
+        self._bring_forward(self.invitation if is_bare else self.board)
+
+    def _bring_forward(self, middle: QWidget) -> None:
+        self.middle.setCurrentWidget(middle)
+        for widget in (self.strip, self.hint, self.foot.zoom):
+            widget.setVisible(middle is self.board)
 
     def _draw(self, tool: str) -> None:
         self.bench.show(stage=Stage.MEASURE)
-        self.middle.setCurrentWidget(self.board)
+        self._bring_forward(self.board)
         self.board.use_tool(tool)
         self.actions_.refresh()
 

@@ -20,5 +20,11 @@ def print_sheets(path: Path, to: Path, paper: str, layout_id: str | None) -> int
     for step in print_job(job, to, paper=paper, layout_ids=layout_ids, file_name=path.name):
         print(step.words, file=sys.stderr)
     print(f"Wrote {to}.")
-    print(f"To see it and change it in the window: tilelayout open {shlex.quote(str(path))}")
+    print(f"To see it and change it in the window: {_called_as()} open {shlex.quote(str(path))}")
     return DONE
+
+
+def _called_as() -> str:
+    """Return the words that call this program again, from the same place."""
+    program = Path(sys.argv[0])
+    return "python -m tilelayout" if program.name == "__main__.py" else shlex.quote(str(program))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.drawing.placing import AlongLine, OnRing
@@ -14,6 +15,8 @@ from tilelayout.drawing.scene import RANK, Array, Scene, SnapLine, crossings
 from tilelayout.job.values import Point
 
 _POINTS_THE_WAY = (RANK[SnapKind.SQUARE], RANK[SnapKind.LEVEL], RANK[SnapKind.PARALLEL])
+_ROUGHLY = math.sin(math.radians(8.0))
+"""A hand that points within eight degrees of a right angle means it; a tool of our own feel, no source."""
 
 
 def snap_along(point: Point, scene: Scene, reach: Reach, locus: AlongLine) -> Snapped | None:
@@ -71,7 +74,7 @@ def _crossing_on_ring(point: Point, scene: Scene, reach: Reach, locus: OnRing) -
     both = np.tile(np.arange(len(foot)), 2)
     spots = arrays.origin[both] + t[:, None] * arrays.direction[both]
     distance = _ring_distance(point, spots, scene, locus)
-    fits = (distance <= reach.tolerance) & (t >= arrays.low[both] - 1e-6) & (t <= arrays.high[both] + 1e-6)
+    fits = (distance <= _ring_reach(spots, point, scene, reach, locus)) & (t >= arrays.low[both] - 1e-6) & (t <= arrays.high[both] + 1e-6)
     near = np.flatnonzero(fits)
     if not len(near):
         return None
@@ -90,6 +93,20 @@ def _ring_distance(point: Point, spots: Array, scene: Scene, locus: OnRing) -> A
     on_ring = _towards(locus.centre, point, locus.radius / math.dist(point, locus.centre))
     distance = np.hypot(spots[:, 0] - on_ring[0], spots[:, 1] - on_ring[1])
     _, off = scene.line_arrays.measured(point)
-    same_side = ((spots - np.array(locus.centre)) @ (np.array(point) - np.array(locus.centre))) > 0
-    points_the_way = np.isin(np.tile(scene.line_arrays.rank, 2), _POINTS_THE_WAY) & same_side
+    points_the_way = _point_the_way(spots, point, scene, locus)
     return np.where(points_the_way, np.minimum(distance, np.tile(off, 2)), distance)
+
+
+def _ring_reach(spots: Array, point: Point, scene: Scene, reach: Reach, locus: OnRing) -> Array:
+    """Return how far from each spot the pointer may be.
+
+    With the length typed, the hand only shows a direction, and shows it roughly.
+    """
+    rough = max(reach.tolerance, _ROUGHLY * locus.radius)
+    return np.where(_point_the_way(spots, point, scene, locus), rough, reach.tolerance)
+
+
+def _point_the_way(spots: Array, point: Point, scene: Scene, locus: OnRing) -> NDArray[np.bool_]:
+    """Tell which spots lie on a line that gives a direction, on the pointer's side of the centre."""
+    same_side = ((spots - np.array(locus.centre)) @ (np.array(point) - np.array(locus.centre))) > 0
+    return np.asarray(np.isin(np.tile(scene.line_arrays.rank, 2), _POINTS_THE_WAY) & same_side)

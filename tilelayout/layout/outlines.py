@@ -92,7 +92,7 @@ def wall_strips(outline: Outline, gap: float) -> tuple[Points, Stretches]:
 
 
 def _run_on(starts: Points, ends: Points, is_wall: NDArray[np.bool_], gap: float) -> tuple[Points, Points]:
-    """The sides, each wall's longer by up to `gap` where an edge that is no wall leaves at an obtuse angle."""
+    """The sides; a wall is longer by up to `gap` where an edge that is no wall leaves at an obtuse angle."""
     along = ends - starts
     along = along / np.hypot(along[:, 0], along[:, 1])[:, None]
     onward = np.roll(along, -1, axis=0)

@@ -67,6 +67,7 @@ def running_marks(plan: Plan, axis: Axis) -> RunningMarks | None:
     low, high = _extent(plan.laid, of)
     wall = fixed_wall(plan.surface, axis)
     zero = wall.crossing(plan.layout.start, axis) if wall else low
+    low = max(low, zero)  # beside a wall that leans away, joints lie before the end of the pole
     first, last = np.floor((low - middles.max()) / period), np.ceil((high - middles.min()) / period)
     places = np.sort((np.arange(first, last + 1)[:, None] * period + middles).ravel())
     inside = places[(places > low + SAME_PLACE) & (places < high - SAME_PLACE)] - zero

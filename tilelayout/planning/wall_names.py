@@ -35,7 +35,7 @@ def wall_name(surface: Surface, source: str) -> str:
 
 
 def edge_name(surface: Surface, at: int) -> str:
-    """Return a name for edge `at`: its own, else one by role and side if that is clear, else its number as people count, from 1."""
+    """Return a name for edge `at`: its own, else role and side if that is clear, else its number."""
     edge = surface.edge(at)
     if edge.name:
         return edge.name

@@ -249,7 +249,7 @@ class Board(QWidget):
         if preview.boxes:
             rect = self._navigator.rect
             at = self.view.to_screen(*preview.box_point) if preview.box_point else rect.topLeft()
-            self._boxes.stand_near(at.x(), at.y(), rect)
+            self._boxes.stand_clear_of(at, rect)
 
     def _say(self, preview: Preview) -> None:
         can_snap = preview.marker is not None or bool(preview.boxes)

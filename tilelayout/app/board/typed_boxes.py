@@ -1,4 +1,4 @@
-"""The boxes for typed sizes that follow the pointer while something is drawn.
+"""The boxes for typed sizes, in a corner of the board while something is drawn.
 
 The tool owns the values; the boxes show them and pass on what is typed. A box that is being typed in is
 never overwritten by what the pointer does.
@@ -6,7 +6,7 @@ never overwritten by what the pointer does.
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QLineEdit, QWidget
 
@@ -24,7 +24,7 @@ from tilelayout.drawing.events import (
 )
 from tilelayout.drawing.preview import Box
 
-_OFFSET = (20.0, 36.0)
+_MARGIN = 4 * STEP
 _WIDTH = 92
 
 
@@ -76,14 +76,15 @@ class TypedBoxes(QFrame):
         self.setVisible(bool(boxes))
         self.adjustSize()
 
-    def stand_near(self, x: float, y: float, within: QRectF) -> None:
-        """Stand right of and below a point of the board, or on its other side where there is no room."""
-        left, top = x + _OFFSET[0], y + _OFFSET[1]
-        if left + self.width() > within.right():
-            left = x - _OFFSET[0] - self.width()
-        if top + self.height() > within.bottom():
-            top = y - _OFFSET[1] - self.height()
-        self.move(round(max(left, within.left())), round(max(top, within.top())))
+    def stand_clear_of(self, point: QPointF, within: QRectF) -> None:
+        """Stand in the upper right corner of the board, or in the left one where the drawing needs the right.
+
+        Boxes that followed the pointer would be run into by a quick hand, and could never be clicked.
+        """
+        top = round(within.top()) + _MARGIN
+        right = QRect(QPoint(round(within.right()) - _MARGIN - self.width(), top), self.size())
+        is_free = not right.adjusted(-GRAB, -GRAB, GRAB, GRAB).contains(point.toPoint())
+        self.move(right.topLeft() if is_free else QPoint(round(within.left()) + _MARGIN, top))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the slip of paper that the boxes stand on."""

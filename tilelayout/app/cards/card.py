@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 )
 
 from tilelayout.app.access_keys import give_keys
-from tilelayout.app.bench import Bench
+from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.look import STEP, TextSize
 
 
@@ -61,11 +61,11 @@ class Figure(QWidget):
 def parted(value: str) -> tuple[str, str]:
     """Return a value's numeral and its unit, if it has one in letters.
 
-    >>> parted("3658 mm"), parted("95.9 sq ft"), parted("12' 3 1/2\\"")
-    (('3658', 'mm'), ('95.9', 'sq ft'), ('12\\' 3 1/2"', ''))
+    >>> parted("7.96 m²"), parted("95.9 sq ft"), parted("12' 3 1/2\\"")
+    (('7.96', 'm²'), ('95.9', 'sq ft'), ('12\\' 3 1/2"', ''))
     """
     numeral, _, unit = value.partition(" ")
-    is_unit = bool(unit) and not any(letter.isdigit() for letter in unit)
+    is_unit = bool(unit) and not any(letter.isdecimal() for letter in unit)
     return (numeral, unit) if is_unit else (value, "")
 
 
@@ -92,6 +92,10 @@ class Card(QWidget):
         self.group = ""
         self._labelled: dict[str, list[QLabel | QPushButton | QCheckBox]] = {"": []}
         self._row_labels: list[QLabel] = []
+        self._filler = QWidget(self)
+        self._filler.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
+        self._first_stage: Stage | None = None
+        self._next_text = ""
         self._place()
         for heard in (bench.job_changed, bench.place_changed):
             heard.connect(self._refresh_if_shown)
@@ -153,13 +157,33 @@ class Card(QWidget):
 
     def finish(self, *, is_filled: bool = False) -> None:
         """Close the column and give every control its access key. `is_filled`: something in it stretches."""
-        if not is_filled:
-            self.column.addStretch(1)
+        self.column.addWidget(self._filler, 0 if is_filled else 1)
+        self._filler.setVisible(not is_filled)
         self._labelled[""].append(self.next_button)
         QWidget.setTabOrder(self.fields[-1], self.next_button)
         always = give_keys(self._labelled.pop(""), RESERVED_KEYS)
         for controls in self._labelled.values():
             give_keys(controls, always)
+        self._next_text = self.next_button.text()
+        self.next_button.clicked.connect(self._take_step)
+
+    def go_on(self) -> None:
+        """Take the next step."""
+
+    def lead(self, is_ready: bool, first: str, stage: Stage) -> None:
+        """Let the button at the foot go on if that is possible, else to the question that comes first."""
+        self._first_stage = None if is_ready else stage
+        self.next_button.setText(self._next_text if is_ready else f"&First {first}")
+
+    def fill_up(self, is_empty: bool) -> None:
+        """Keep what is there at the top of the card while what fills it is not there."""
+        self._filler.setVisible(is_empty)
+
+    def _take_step(self) -> None:
+        if self._first_stage is None:
+            self.go_on()
+        else:
+            self.bench.show(stage=self._first_stage)
 
     def _name(self, button: QPushButton | QCheckBox) -> None:
         if not button.accessibleName():
@@ -178,7 +202,7 @@ class Card(QWidget):
         self.heading.setFont(self.bench.look.font(TextSize.TITLE))
         text = QFontMetrics(self.bench.look.font(TextSize.TEXT))
         for label in self._row_labels:
-            label.setFixedWidth(text.averageCharWidth() * 13 + STEP)
+            label.setFixedWidth(text.averageCharWidth() * 14 + 2 * STEP)
         self.refresh()
 
     def _place(self) -> None:

@@ -188,17 +188,11 @@ class CutoutFace(Face):
         self.diameter = LengthBox("Diameter", least=1.0)
         self.clearance = LengthBox("Left free around it")
         self.remove = QPushButton("Remove cutout")
-        self._box_rows = [add_row("Size", self.width, self.height)]
+        places = [add_row("Called", self.name), add_row("From left", self.x), add_row("From bottom", self.y)]
+        self._box_rows = [add_row("Wide × high", self.width, self.height)]
         self._round_rows = [add_row("Diameter", self.diameter)]
-        self.rows = [
-            add_row("Called", self.name),
-            add_row("From left", self.x),
-            add_row("From bottom", self.y),
-            *self._box_rows,
-            *self._round_rows,
-            add_row("Left free", self.clearance),
-            add_row("", self.remove),
-        ]
+        ends = [add_row("Left free", self.clearance), add_row("", self.remove)]
+        self.rows = [*places, *self._box_rows, *self._round_rows, *ends]
         self._connect()
 
     def fill(self, surface: Surface, index: int) -> None:

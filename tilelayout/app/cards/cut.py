@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QItemSelectionModel, QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QListView, QPushButton, QSizePolicy, QWidget
 
-from tilelayout.app.bench import Bench
+from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.cut_rows import CutRowPainter, CutRows
 from tilelayout.drawing.picks import Pick, PickKind
@@ -18,6 +18,7 @@ class CutCard(Card):
     next_step = "Save the sheets as PDF…"
 
     lit = Signal(object)
+    print_wanted = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, ("pieces", "kinds of cut", "slivers"), parent)
@@ -34,12 +35,19 @@ class CutCard(Card):
         self.list.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setMinimumHeight(160)
+        self.list.setUniformItemSizes(True)
+        self.list.setResizeMode(QListView.ResizeMode.Adjust)
         self.column.addWidget(self.list, 1)
         self.print = QPushButton("Print…", self)
         self.add(self.print)
         self.list.selectionModel().currentChanged.connect(self._light)
         bench.chosen_changed.connect(self._follow)
+        self.print.clicked.connect(self.print_wanted)
         self.finish(is_filled=True)
+
+    def go_on(self) -> None:
+        """To paper."""
+        self.print_wanted.emit()
 
     def refresh(self) -> None:
         """Show the cut list of the plan in front."""
@@ -52,8 +60,9 @@ class CutCard(Card):
             self.invite.setText("Every tile is whole: nothing is to be sawn.")
         else:
             self.invite.setText("Nothing is laid yet, so there is nothing to saw.")
-        for button in (self.next_button, self.print):
-            button.setEnabled(plan is not None)
+        self.fill_up(not has_rows)
+        self.lead(plan is not None, "choose the tile", Stage.TILE)
+        self.print.setVisible(plan is not None)
         values = ("–", "–", "–")
         if plan is not None:
             values = (str(plan.cut), str(len(plan.cut_rows)), str(len(plan.slivers)))

@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistentModelIndex, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtCore import (
+    QAbstractListModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QPointF,
+    QRectF,
+    QSize,
+    Qt,
+)
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from tilelayout.app.look import STEP, Look, TextSize
@@ -15,9 +24,13 @@ from tilelayout.reports.figures.piece_figure import piece_figure
 
 Index = QModelIndex | QPersistentModelIndex
 
-_ROW_ROLE = Qt.ItemDataRole.UserRole
-_ROOM = (46.0, 28.0)
-"""Mm of paper that a piece is drawn for, so that its type is readable on the card."""
+_SPOKEN = (
+    Qt.ItemDataRole.DisplayRole,
+    Qt.ItemDataRole.ToolTipRole,
+    Qt.ItemDataRole.AccessibleTextRole,
+)
+_ROOM = (80.0, 36.0)
+"""Mm of paper that a piece is drawn for: at the width of a card its sizes are as large as small text."""
 
 
 class CutRows(QAbstractListModel):
@@ -45,9 +58,7 @@ class CutRows(QAbstractListModel):
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """The row in words, for the eye and for a screen reader."""
         row = self.rows[index.row()]
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
-            return spoken(row)
-        return row if role == _ROW_ROLE else None
+        return spoken(row) if role in _SPOKEN else None
 
     def figure(self, at: int) -> Figure | None:
         """The drawing of row `at`."""
@@ -74,7 +85,7 @@ def spoken(row: CutRow) -> str:
 
 
 class CutRowPainter(QStyledItemDelegate):
-    """Paints a row: how many, the drawing, the size in large type, the wall."""
+    """Paints a row: how many of which size, the wall, and the drawing."""
 
     def __init__(self, rows: CutRows, look: Look, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -82,8 +93,9 @@ class CutRowPainter(QStyledItemDelegate):
         self._look = look
 
     def sizeHint(self, option: QStyleOptionViewItem, _index: Index) -> QSize:
-        """Room for the drawing and three lines beside it."""
-        return QSize(60 * STEP, max(28 * STEP, 5 * option.fontMetrics.lineSpacing() + 2 * STEP))
+        """Two lines of words and the drawing below them."""
+        drawing = option.rect.width() * _ROOM[1] / _ROOM[0]
+        return QSize(20 * STEP, int(self._words_height() + max(drawing, 20 * STEP) + 4 * STEP))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """Paint one row."""
@@ -91,15 +103,17 @@ class CutRowPainter(QStyledItemDelegate):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         place = QRectF(option.rect)
         self._paint_ground(painter, place, option)
-        drawing = QRectF(
-            place.x() + 2 * STEP, place.y() + STEP, place.width() * 0.6, place.height() - 2 * STEP
-        )
+        inner = place.adjusted(3 * STEP, 2 * STEP, -STEP, -2 * STEP)
+        self._paint_words(painter, inner, self._rows.rows[index.row()])
         figure = self._rows.figure(index.row())
         if figure is not None:
-            paint_figure(painter, figure, drawing, self._look)
-        words = place.adjusted(drawing.width() + 4 * STEP, 2 * STEP, -2 * STEP, -STEP)
-        self._paint_words(painter, words, self._rows.rows[index.row()])
+            drawing = inner.adjusted(0, self._words_height(), 0, 0)
+            paint_figure(painter, figure, drawing, self._look, largest=drawing.width() / _ROOM[0])
         painter.restore()
+
+    def _words_height(self) -> float:
+        title, small = (QFontMetricsF(self._look.font(size)) for size in (TextSize.TITLE, TextSize.SMALL))
+        return title.lineSpacing() + small.lineSpacing()
 
     def _paint_ground(self, painter: QPainter, place: QRectF, option: QStyleOptionViewItem) -> None:
         if option.state & QStyle.StateFlag.State_Selected:
@@ -111,13 +125,20 @@ class CutRowPainter(QStyledItemDelegate):
         painter.drawLine(place.bottomLeft(), place.bottomRight())
 
     def _paint_words(self, painter: QPainter, place: QRectF, row: CutRow) -> None:
+        count, wall = f"{row.count} ×", ", ".join(row.walls)
         painter.setPen(self._look.colour("panel_ink"))
-        flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
-        for words, size in ((f"{row.count} ×", TextSize.TITLE), (row.size, TextSize.TEXT)):
-            painter.setFont(self._look.font(size))
-            place.setTop(painter.drawText(place, int(flags), words).bottom() + 1)
+        painter.setFont(self._look.font(TextSize.TITLE))
+        high = painter.fontMetrics().lineSpacing()
+        baseline = place.top() + painter.fontMetrics().ascent()
+        painter.drawText(QPointF(place.left(), baseline), count)
+        left = place.left() + painter.fontMetrics().horizontalAdvance(count + " ")
+        painter.setFont(self._look.font(TextSize.TEXT))
+        size = painter.fontMetrics().elidedText(
+            row.size, Qt.TextElideMode.ElideRight, int(place.right() - left)
+        )
+        painter.drawText(QPointF(left, baseline), size)
         painter.setFont(self._look.font(TextSize.SMALL))
         painter.setPen(self._look.colour("stop" if row.is_sliver else "faint_panel_ink"))
-        note = ", ".join(row.walls)
-        note = f"Sliver. {note}" if row.is_sliver else note
-        painter.drawText(place, int(flags), note)
+        note = f"Sliver. {wall}" if row.is_sliver else wall
+        note = painter.fontMetrics().elidedText(note, Qt.TextElideMode.ElideRight, int(place.width()))
+        painter.drawText(QPointF(place.left(), place.top() + high + painter.fontMetrics().ascent()), note)

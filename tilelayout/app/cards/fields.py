@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QPointF, QSignalBlocker, Signal
+from PySide6.QtCore import QPointF, QRectF, QSignalBlocker, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QWheelEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyleOptionButton, QWidget
 
 from tilelayout.app.length_box import EntryBox
 from tilelayout.app.look import GRAB, STEP
@@ -42,7 +42,7 @@ class ChoiceBox(QComboBox):
             with QSignalBlocker(self):
                 self.clear()
                 self.addItems(words)
-                self.setCurrentIndex(min(at, self.count() - 1))
+                self.setCurrentIndex(min(max(at, 0), self.count() - 1))
 
     @property
     def value(self) -> object:
@@ -91,9 +91,28 @@ class Tick(QCheckBox):
     def __init__(self, text: str, parent: QWidget | None = None) -> None:
         super().__init__(text, parent)
         self.setAccessibleName(text)
-        self.clicked.connect(self.chosen.emit)
+        self.setMinimumHeight(GRAB)
+        self.clicked.connect(self._say)
 
     def show_value(self, is_on: bool) -> None:
         """Show a value."""
         with QSignalBlocker(self):
             self.setChecked(is_on)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the box, with a tick in it if it is on."""
+        super().paintEvent(event)
+        if not self.isChecked():
+            return
+        option = QStyleOptionButton()
+        self.initStyleOption(option)
+        box = QRectF(self.style().subElementRect(QStyle.SubElement.SE_CheckBoxIndicator, option, self))
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(self.palette().color(QPalette.ColorRole.HighlightedText), 2.0))
+        left, top, side = box.left(), box.top(), box.width()
+        ends = ((0.22, 0.55), (0.42, 0.74), (0.78, 0.28))
+        painter.drawPolyline([QPointF(left + x * side, top + y * side) for x, y in ends])
+
+    def _say(self, is_on: bool) -> None:
+        self.chosen.emit(is_on)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from msgspec import structs
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.cards.card import Card
@@ -48,9 +48,12 @@ class MeasureCard(Card):
         self.units = ChoiceBox("Lengths in", [(words, style) for style, words in UNIT_WORDS.items()])
         self.add_row("Lengths in", self.units)
         self.units.chosen.connect(self._set_units)
-        self.next_button.clicked.connect(lambda: bench.show(stage=Stage.TILE))
         bench.chosen_changed.connect(self._refresh_if_shown)
         self.finish()
+
+    def go_on(self) -> None:
+        """To the tile."""
+        self.bench.show(stage=Stage.TILE)
 
     def refresh(self) -> None:
         """Show the surface in front and what is chosen on it."""
@@ -64,7 +67,8 @@ class MeasureCard(Card):
         self._place_row.setVisible(surface is not None)
         self.unfold.setVisible(surface is not None and is_whole)
         for row in self._room_rows:
-            row.setVisible(surface is None or (is_whole and self.unfold.isChecked()))
+            row.setVisible(surface is not None and is_whole and self.unfold.isChecked())
+        self.invite.setVisible(surface is None)
         for face in self._faces:
             face.show(pick)
         self.room.show_in(job.show_lengths)
@@ -73,6 +77,10 @@ class MeasureCard(Card):
             self._show_surface(surface, None if is_whole else pick)
 
     def _add_surface_rows(self) -> None:
+        self.invite = QLabel("The sizes stand here once there is a room.", self)
+        self.invite.setObjectName("faint")
+        self.invite.setWordWrap(True)
+        self.column.addWidget(self.invite)
         self.surfaces = ChoiceBox("Surface")
         self.places = ChoiceBox("Chosen part of the surface")
         self.name = TextBox("Name of the surface")

@@ -34,8 +34,11 @@ class SetOutCard(Card):
         self._add_start_rows()
         self._add_borders()
         self._add_layout_rows()
-        self.next_button.clicked.connect(lambda: bench.show(stage=Stage.CUT))
         self.finish(is_filled=True)
+
+    def go_on(self) -> None:
+        """To the cuts."""
+        self.bench.show(stage=Stage.CUT)
 
     def refresh(self) -> None:
         """Show the layout in front."""
@@ -43,7 +46,8 @@ class SetOutCard(Card):
         self.invite.setVisible(layout is None)
         for row in self._rows:
             row.setVisible(layout is not None)
-        self.next_button.setEnabled(self.bench.plan is not None)
+        self.fill_up(layout is None)
+        self.lead(self.bench.plan is not None, "choose the tile", Stage.TILE)
         self._show_plan(self.bench.plan)
         if layout is not None:
             self.layouts.offer((f"Layout {each.id}", each.id) for each in self.bench.layouts)
@@ -63,18 +67,22 @@ class SetOutCard(Card):
             LengthBox("Start from bottom", least=None),
         )
         self.angle = NumberBox("Angle of the pattern", unit="°", example="45")
-        self.on_tile, self.on_joint = QPushButton("On a tile"), QPushButton("On a joint")
+        self.centres = [QPushButton(words) for words in ("Tile", "Joint", "Tile", "Joint")]
+        for button, direction in zip(self.centres, ("across", "across", "up", "up"), strict=True):
+            button.setAccessibleName(f"Centre on a {button.text().lower()}, {direction}")
         self._rows: list[QWidget] = [
             self.add_row("From left", self.from_left),
             self.add_row("From bottom", self.from_bottom),
             self.add_row("Angle", self.angle),
-            self.add_row("Centre", self.on_tile, self.on_joint),
+            self.add_row("Centre across", *self.centres[:2]),
+            self.add_row("Centre up", *self.centres[2:]),
         ]
         self.from_left.entered.connect(lambda x: self._move(x=x))
         self.from_bottom.entered.connect(lambda y: self._move(y=y))
         self.angle.entered.connect(lambda angle: self._change("Turn the pattern", angle=angle % 360))
-        self.on_tile.clicked.connect(lambda: self._centre(Centre.TILE))
-        self.on_joint.clicked.connect(lambda: self._centre(Centre.JOINT))
+        for button, centre in zip(self.centres, (*Centre, *Centre), strict=True):
+            is_up = button in self.centres[2:]
+            button.clicked.connect(lambda _on=False, to=centre, is_up=is_up: self._centre(to, is_up))
 
     def _add_borders(self) -> None:
         self.borders_label = QLabel("Border cuts", self)
@@ -95,7 +103,8 @@ class SetOutCard(Card):
         self.layouts = ChoiceBox("Layout")
         self.another, self.remove = QPushButton("Copy"), QPushButton("Remove")
         self.add_rule()
-        self._rows.append(self.add_row("Layout", self.layouts, self.another, self.remove))
+        self._rows.append(self.add_row("Layout", self.layouts))
+        self._rows.append(self.add_row("", self.another, self.remove))
         self.layouts.chosen.connect(lambda id: self.bench.show(layout=id))
         self.another.clicked.connect(self._duplicate)
         self.remove.clicked.connect(lambda: self._edit("Remove layout", edits.remove_layout))
@@ -121,7 +130,7 @@ class SetOutCard(Card):
                     self.borders.addItem(QListWidgetItem(text))
                 else:
                     item.setText(text)
-        height = sum(max(self.borders.sizeHintForRow(row), 0) for row in range(min(len(words), 8)))
+        height = sum(max(self.borders.sizeHintForRow(row), 0) for row in range(min(len(words), 5)))
         self.borders.setMinimumHeight(min(height, 240) + 4)
 
     def _choose_border(self, row: int) -> None:
@@ -144,10 +153,10 @@ class SetOutCard(Card):
 
         self._edit("Move start", edit)
 
-    def _centre(self, centre: Centre) -> None:
+    def _centre(self, centre: Centre, is_up: bool) -> None:
         layout, plan = self.bench.layout, self.bench.plan
         if layout is not None and plan is not None:
-            start = centred_start(plan, centre)
+            start = centred_start(plan, up=centre) if is_up else centred_start(plan, across=centre)
             self._edit("Centre the layout", lambda job, id: edits.move_start(job, id, start))
 
     def _duplicate(self) -> None:

@@ -13,6 +13,7 @@ from tilelayout.app.cards.way_chooser import WayChooser
 from tilelayout.app.cards.ways import Way, offsets_text, read_offsets, way_of, ways_for
 from tilelayout.app.first_layouts import SHAPE_WORDS, laid_as, usual_tile, with_tile_laid
 from tilelayout.app.length_box import EntryBox, LengthBox
+from tilelayout.app.look import GRAB, STEP
 from tilelayout.base.units import format_area
 from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as edits
@@ -32,14 +33,17 @@ class TileCard(Card):
     """Choose, size and lay a tile. On a surface without a layout, choosing a tile lays it."""
 
     question = "Which tile, laid how?"
-    next_step = "Next: set out the start"
+    next_step = "Next: set o&ut the start"
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, ("tiles", "boxes", "to cover"), parent)
         self._add_tile_rows()
         self._add_pattern_rows()
-        self.next_button.clicked.connect(lambda: bench.show(stage=Stage.SET_OUT))
         self.finish()
+
+    def go_on(self) -> None:
+        """To the start."""
+        self.bench.show(stage=Stage.SET_OUT)
 
     def refresh(self) -> None:
         """Show the tile in front and how it is laid."""
@@ -50,7 +54,8 @@ class TileCard(Card):
         for row in self._layout_rows:
             row.setVisible(tile is not None and surface is not None)
         self._show_figures()
-        self.next_button.setEnabled(self.bench.layout is not None)
+        self.next_button.setEnabled(surface is None or self.bench.layout is not None)
+        self.lead(surface is not None, "draw the room", Stage.MEASURE)
         if tile is None:
             for row in (self._sides, self._flats, self._offsets_row):
                 row.hide()
@@ -72,6 +77,7 @@ class TileCard(Card):
         )
         self.across = LengthBox("Across the flats", least=1.0)
         by = QLabel("×", self)
+        by.setMinimumHeight(GRAB + STEP)
         self._tile_rows = [self.add_row("Tile", self.tiles, self.remove)]
         self.adds = [QPushButton(words) for words in SHAPE_WORDS.values()]
         self.add_row("Add a", *self.adds)

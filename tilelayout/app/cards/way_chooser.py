@@ -8,7 +8,7 @@ from math import ceil
 import numpy as np
 from msgspec import structs
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QWidget
 
 from tilelayout.app.cards.ways import Way
@@ -57,16 +57,21 @@ class WayButton(QAbstractButton):
         self._faces, self._half = self._drawn()
 
     def sizeHint(self) -> QSize:
-        """A square picture above two short lines of text."""
-        side = max(16 * STEP, self.fontMetrics().horizontalAdvance("Alternating") + STEP)
-        return QSize(side, side + 2 * self.fontMetrics().lineSpacing() + STEP)
+        """A picture above two short lines of text, wide enough for the longest word in bold."""
+        bold = QFont(self.font())
+        bold.setBold(True)
+        words = QFontMetrics(bold)
+        side = max(
+            18 * STEP, *(words.horizontalAdvance(word) for word in ("Herringbone", *self.text().split()))
+        )
+        return QSize(side, side * 3 // 4 + 2 * words.lineSpacing() + STEP)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint faces, outline and name."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        side = self.width() - 1.0
-        picture = QRectF(2, 2, side - 4, side - 4)
+        side = (self.width() - 1.0) * 3 / 4
+        picture = QRectF(2, 2, self.width() - 5, side - 4)
         self._paint_faces(painter, picture)
         self._paint_frame(painter, picture)
         painter.setPen(self._look.colour("panel_ink"))

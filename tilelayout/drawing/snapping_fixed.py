@@ -74,7 +74,11 @@ def _crossing_on_ring(point: Point, scene: Scene, reach: Reach, locus: OnRing) -
     both = np.tile(np.arange(len(foot)), 2)
     spots = arrays.origin[both] + t[:, None] * arrays.direction[both]
     distance = _ring_distance(point, spots, scene, locus)
-    fits = (distance <= _ring_reach(spots, point, scene, reach, locus)) & (t >= arrays.low[both] - 1e-6) & (t <= arrays.high[both] + 1e-6)
+    fits = (
+        (distance <= _ring_reach(spots, point, scene, reach, locus))
+        & (t >= arrays.low[both] - 1e-6)
+        & (t <= arrays.high[both] + 1e-6)
+    )
     near = np.flatnonzero(fits)
     if not len(near):
         return None

@@ -160,52 +160,7 @@ class HexagonTile(TileBase, frozen=True, kw_only=True, tag="hexagon"):
     across_flats: Length
 
 
-class ParallelogramTile(TileBase, frozen=True, kw_only=True, tag="parallelogram"):
-    """A parallelogram: `length` along x, `width` square across, the lower left corner `angle` degrees.
-
-    `left_and_right` claims that it is sold in both hands: as many tiles that are its mirror image. The
-    one measured here is then the left one.
-    """
-
-    length: Length
-    width: Length
-    angle: float
-    left_and_right: bool = False
-
-
-class RhombusTile(TileBase, frozen=True, kw_only=True, tag="rhombus"):
-    """A rhombus: one side along x, the lower left corner `angle` degrees."""
-
-    side: Length
-    angle: float
-
-
-class TriangleTile(TileBase, frozen=True, kw_only=True, tag="triangle"):
-    """An equilateral triangle with one side along x."""
-
-    side: Length
-
-
-class PicketTile(TileBase, frozen=True, kw_only=True, tag="picket"):
-    """A picket: a strip along x with a point at either end.
-
-    `length` goes from point to point, `width` straight across, `point` is how far a point stands out.
-    """
-
-    length: Length
-    width: Length
-    point: Length
-
-
-class PolygonTile(TileBase, frozen=True, kw_only=True, tag="polygon"):
-    """A tile of any straight-sided outline, drawn by its corners, either way round, from anywhere."""
-
-    outline: tuple[Point, ...]
-
-
-Tile = (
-    RectangleTile | HexagonTile | ParallelogramTile | RhombusTile | TriangleTile | PicketTile | PolygonTile
-)
+Tile = RectangleTile | HexagonTile
 
 
 class Layout(Value, frozen=True, kw_only=True):

@@ -11,6 +11,7 @@ from __future__ import annotations
 import datetime
 import os
 import sys
+import time
 from collections.abc import Iterator
 from html import escape
 from pathlib import Path
@@ -30,7 +31,8 @@ from tilelayout.base.units import LengthStyle
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits.jobs import set_show_lengths
 from tilelayout.job.values import Job
-from tilelayout.reports.to_pdf import print_job
+from tilelayout.planning.compare import MOST
+from tilelayout.reports.to_pdf import print_comparison, print_job
 
 SIZES = ((1280, 720), (1920, 1080))
 SCHEMES = (Scheme.LIGHT, Scheme.DARK)
@@ -73,8 +75,12 @@ def _places(window: Window, job: Job, folder: Path, name: str) -> Iterator[Path]
     window.bench.session.replace(job)
     for stage in Stage:
         window.bench.show(stage=stage)
-        window.board.fit()
+        window.place.sight.fit()
         yield _shot(window, folder / f"{name}_{stage}.png")
+        if stage is Stage.COMPARE and window.compare.can_wipe:
+            window.compare.toggle_wipe()
+            yield _shot(window, folder / f"{name}_wipe.png")
+            window.compare.toggle_wipe()
     window.bench.show(stage=Stage.MEASURE)
     surface = job.surfaces[0].id
     for kind in (PickKind.EDGE, PickKind.CORNER, PickKind.CUTOUT):
@@ -89,15 +95,28 @@ def _sheet_pictures(folder: Path) -> Iterator[Path]:
             target = folder / f"{path.stem}_{paper}.pdf"
             for _step in print_job(job, target, paper, date=DAY):
                 pass
-            with pdfplumber.open(target) as document:
-                for number, page in enumerate(document.pages, start=1):
-                    picture = target.with_name(f"{target.stem}_{number:02}.png")
-                    page.to_image(resolution=100).save(picture)
-                    yield picture
+            yield from _pages_of(target)
+            ids = tuple(layout.id for layout in job.layouts if layout.surface == job.surfaces[0].id)[:MOST]
+            if len(ids) > 1:
+                compared = folder / f"{path.stem}_{paper}_compared.pdf"
+                for _step in print_comparison(job, compared, ids, paper, DAY):
+                    pass
+                yield from _pages_of(compared)
+
+
+def _pages_of(target: Path) -> Iterator[Path]:
+    with pdfplumber.open(target) as document:
+        for number, page in enumerate(document.pages, start=1):
+            picture = target.with_name(f"{target.stem}_{number:02}.png")
+            page.to_image(resolution=100).save(picture)
+            yield picture
 
 
 def _shot(window: Window, path: Path) -> Path:
     settle()
+    while window.choice.is_working:
+        time.sleep(0.01)
+        settle()
     window.grab().save(str(path))
     return path
 

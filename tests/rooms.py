@@ -7,7 +7,7 @@ centres of tiles, where laying goes wrong if it goes wrong at all.
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from math import cos, pi, sin, sqrt
 from typing import Any
 
 from hypothesis import strategies as st
@@ -19,10 +19,15 @@ from tilelayout.job.values import (
     EdgeRole,
     HexagonTile,
     Layout,
+    ParallelogramTile,
+    PicketTile,
     Point,
+    PolygonTile,
     RectangleTile,
+    RhombusTile,
     Surface,
     Tile,
+    TriangleTile,
 )
 
 INCH = 25.4
@@ -87,6 +92,18 @@ PLANK = RectangleTile(id="plank", length=597, width=297)
 SQUARE = RectangleTile(id="square", length=297, width=297)
 ODD = RectangleTile(id="odd", length=413, width=151)
 HEXAGON = HexagonTile(id="hexagon", across_flats=228.6)
+BRICK = RectangleTile(id="brick", length=297, width=147)
+STRIP = RectangleTile(id="strip", length=237, width=77)
+LEANING = ParallelogramTile(id="leaning", length=420, width=110, angle=60, left_and_right=True)
+DIAMOND = RhombusTile(id="diamond", side=190, angle=60)
+KITE = RhombusTile(id="kite", side=210, angle=105)
+TRIANGLE = TriangleTile(id="triangle", side=310)
+PICKET = PicketTile(id="picket", length=310, width=97, point=48.5)
+TROMINO = PolygonTile(id="tromino", outline=((0, 0), (297, 0), (297, 147), (147, 147), (147, 297), (0, 297)))
+ARROW = PolygonTile(
+    id="arrow", outline=((0, 0), (100, 50), (200, 0), (200, 140), (100, 190), (0, 140))
+)  # bends inwards below
+WEDGE = PolygonTile(id="wedge", outline=((0, 0), (260, 0), (220, 170), (60, 120)))
 
 
 def layout_of(tile: Tile, pattern: str = "rows", **keys: Any) -> Layout:
@@ -106,6 +123,21 @@ LAYINGS: dict[str, tuple[Tile, Layout]] = {
     "herringbone of odd planks": (ODD, layout_of(ODD, "herringbone", angle=45.0)),
     "hexagon point up": (HEXAGON, layout_of(HEXAGON, "hexagon")),
     "hexagon flat up": (HEXAGON, layout_of(HEXAGON, "hexagon", up="flat", angle=10.0)),
+    "vertical stack": (PLANK, layout_of(PLANK, "stack")),
+    "vertical bond": (ODD, layout_of(ODD, "stack", column_offsets=(0.0, 0.5, 0.2))),
+    "double herringbone": (ODD, layout_of(ODD, "herringbone_double", angle=45.0)),
+    "basketweave": (BRICK, layout_of(BRICK, "basketweave")),
+    "basketweave of threes": (STRIP, layout_of(STRIP, "basketweave", tiles=3)),
+    "leaning rows": (LEANING, layout_of(LEANING, row_offsets=(0.0, 0.3))),
+    "chevron": (LEANING, layout_of(LEANING, "chevron")),
+    "chevron of rhombi": (KITE, layout_of(KITE, "chevron")),
+    "diamonds": (KITE, layout_of(KITE, "rhombus")),
+    "tumbling blocks": (DIAMOND, layout_of(DIAMOND, "tumbling_blocks")),
+    "triangles": (TRIANGLE, layout_of(TRIANGLE, "triangle")),
+    "pickets": (PICKET, layout_of(PICKET, "picket")),
+    "drawn trominoes": (TROMINO, layout_of(TROMINO, "drawn", vectors=((450.0, 0.0), (150.0, 150.0)))),
+    "drawn arrows": (ARROW, layout_of(ARROW, "drawn", vectors=((203.0, 0.0), (0.0, 140 + 3 * sqrt(1.25))))),
+    "drawn wedges": (WEDGE, layout_of(WEDGE, "drawn")),
 }
 
 

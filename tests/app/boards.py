@@ -69,13 +69,18 @@ def click(board: Board, at: QPoint, modifiers: Qt.KeyboardModifier = Qt.Keyboard
 
 
 def drag(board: Board, start: QPoint, end: QPoint, button: Qt.MouseButton = _LEFT, *, steps: int = 6) -> None:
-    """Press, move in steps, let go."""
+    """Press, move in steps that are painted one by one, let go."""
     move(board, start)
     QTest.mousePress(board, button, Qt.KeyboardModifier.NoModifier, start)
     for step in range(1, steps + 1):
-        at = start + (end - start) * step / steps
-        _mouse(board, QEvent.Type.MouseMove, at, Qt.MouseButton.NoButton, button)
+        drag_on(board, start + (end - start) * step / steps, button)
+        board.repaint()
     QTest.mouseRelease(board, button, Qt.KeyboardModifier.NoModifier, end)
+
+
+def drag_on(board: Board, to: QPoint, button: Qt.MouseButton = _LEFT) -> None:
+    """Move the pointer with a button held."""
+    _mouse(board, QEvent.Type.MouseMove, to, Qt.MouseButton.NoButton, button)
 
 
 def drag_steps(board: Board, start: QPoint) -> Generator[None, None, None]:
@@ -86,7 +91,7 @@ def drag_steps(board: Board, start: QPoint) -> Generator[None, None, None]:
         while True:
             yield
             at = at + QPoint(3, 2)
-            _mouse(board, QEvent.Type.MouseMove, at, Qt.MouseButton.NoButton, _LEFT)
+            drag_on(board, at)
             board.repaint()
     finally:
         QTest.mouseRelease(board, _LEFT, Qt.KeyboardModifier.NoModifier, at)

@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from PySide6.QtCore import QPoint
-from PySide6.QtGui import QColor, QImage
+from PySide6.QtCore import QPoint, QRectF
+from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -18,6 +18,7 @@ from tests.rooms import L_SHAPED, PLAIN, WITH_HOLES, floor_of, rectangle
 from tilelayout.app.board.board import Board
 from tilelayout.app.board.layers import tiles
 from tilelayout.app.board.layers.poles import POLE, stick_number
+from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.look import Look, Scheme
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import Edge, EdgeRole, HexagonTile, RectangleTile, Visibility
@@ -101,6 +102,29 @@ def test_the_texture_shows_what_the_single_tiles_show(
     difference = np.abs(pictures[0] - pictures[1])
     assert difference.mean() < 3.0
     assert np.corrcoef(pictures[0].ravel(), pictures[1].ravel())[0, 1] > 0.97
+
+
+@pytest.mark.parametrize(("tile", "layout"), PATTERNS)
+def test_in_a_drag_the_tiles_are_where_they_are_at_rest_but_for_half_a_pixel(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tile: RectangleTile | HexagonTile, layout: dict[str, Any]
+) -> None:
+    monkeypatch.setattr(tiles, "MOST_PATHS", 0)
+    board, _ = board_on(qtbot, job_with(L_SHAPED, tile, joint=3, start=(333, 217), **layout), "tile")
+    board.zoom_in()
+    plan = board.shown.plan
+    assert plan is not None
+    layer, look, pictures = tiles.TileLayer(plan, Sheets()), Look(), []
+    for is_quick in (False, True, True):
+        picture = QImage(board.size(), QImage.Format.Format_RGB32)
+        picture.fill(look.colour("paper"))
+        with QPainter(picture) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            layer.paint(painter, QRectF(board.rect()), board.view, look, is_quick=is_quick)
+        pictures.append(greys(picture))
+    still, moving, again = pictures
+    np.testing.assert_array_equal(moving, again)
+    assert np.abs(still - moving).mean() < 3.0
+    assert np.corrcoef(still.ravel(), moving.ravel())[0, 1] > 0.9
 
 
 def test_a_sliver_is_hatched_and_outlined(qtbot: QtBot) -> None:

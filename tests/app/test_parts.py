@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pdfplumber
 import pytest
+from msgspec import structs
 from PySide6.QtCore import QRect, QSizeF
 from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinter
@@ -21,20 +22,30 @@ from pytestqt.qtbot import QtBot
 from tests.app.opened import potting_shed, type_in
 from tilelayout.app.access_keys import give_keys, key_of
 from tilelayout.app.background import Pull
-from tilelayout.app.cards.way_chooser import faces_in
+from tilelayout.app.cards.way_chooser import WayChooser, faces_in
 from tilelayout.app.cards.ways import offsets_text, read_offsets, way_of, ways_for
 from tilelayout.app.centring import Centre, centred_start
-from tilelayout.app.first_layouts import usual_tile, with_tile_laid
+from tilelayout.app.first_layouts import OTHER_SHAPES, usual_tile, with_tile_laid
 from tilelayout.app.flow import Flow
 from tilelayout.app.length_box import LengthBox, NumberBox
 from tilelayout.app.libraries import what_hinders
+from tilelayout.app.look import Look
 from tilelayout.app.outlines import plain_room, point_of_rise, resized, rise_of
 from tilelayout.app.paper import pages, paint_pages
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.edits.layouts import replace_layout
-from tilelayout.job.values import Edge, HexagonTile, Job, Layout, RectangleTile, Surface
-from tilelayout.layout.patterns import cell_of
+from tilelayout.job.values import (
+    Edge,
+    HexagonTile,
+    Job,
+    Layout,
+    ParallelogramTile,
+    PolygonTile,
+    RectangleTile,
+    Surface,
+)
+from tilelayout.layout.patterns import cell_of, cell_to_show
 from tilelayout.planning.plan import plan
 
 ROOM = Surface(id="floor", outline=plain_room(3600.0, 2400.0))
@@ -111,9 +122,9 @@ def test_words_run_on_in_the_next_row_where_they_do_not_fit(qtbot: QtBot) -> Non
 
 
 def test_every_way_offered_can_be_laid_and_is_recognised(qtbot: QtBot) -> None:
-    for tile in (SLATE, COMB):
+    for tile in (SLATE, COMB, *(usual_tile(shape, Job()) for _, shape in OTHER_SHAPES)):
         ways = ways_for(tile)
-        assert len({way.words for way in ways}) == len(ways) >= 2
+        assert len({way.words for way in ways}) == len(ways) >= 1
         for way in ways:
             layout = Layout(id="A", surface="floor", tile=tile.id, pattern=way.pattern, settings=way.keys)
             assert len(cell_of(layout, tile).faces) >= 1
@@ -122,13 +133,44 @@ def test_every_way_offered_can_be_laid_and_is_recognised(qtbot: QtBot) -> None:
     assert way_of(own, SLATE) is None
 
 
+def test_only_ways_that_some_joint_allows_are_offered() -> None:
+    words = [way.words for way in ways_for(SLATE)]
+    assert "Basketweave of pairs" in words and "Basketweave of threes" not in words
+    one_hand = ParallelogramTile(id="lean", length=600.0, width=100.0, angle=45.0)
+    assert "Chevron" not in [way.words for way in ways_for(one_hand)]
+    assert "Chevron" in [way.words for way in ways_for(structs.replace(one_hand, left_and_right=True))]
+
+
+def test_vectors_of_ones_own_are_no_usual_way() -> None:
+    tile = PolygonTile(id="box", outline=((0.0, 0.0), (97.0, 0.0), (97.0, 57.0), (0.0, 57.0)))
+    found = Layout(id="A", surface="floor", tile="box", pattern="drawn")
+    assert way_of(found, tile) == ways_for(tile)[0]
+    own = structs.replace(found, settings={"vectors": ((100.0, 0.0), (20.0, 60.0))})
+    assert way_of(own, tile) is None
+
+
 def test_a_picture_of_a_pattern_covers_its_square_but_for_the_joints() -> None:
-    for way in ways_for(SLATE):
-        layout = Layout(id="", surface="", tile="", pattern=way.pattern, settings=way.keys, joint=0.0)
-        faces = faces_in(cell_of(layout, SLATE), 700.0)
-        points = np.random.default_rng(4).uniform(-700, 700, (200, 2))
-        lying = [sum(_holds(face, point) for face in faces) for point in points]
-        assert set(lying) == {1}, way.words
+    for tile in (SLATE, *(usual_tile(shape, Job()) for _, shape in OTHER_SHAPES)):
+        for way in ways_for(tile):
+            layout = Layout(id="", surface="", tile="", pattern=way.pattern, settings=way.keys, joint=0.0)
+            faces = faces_in(cell_to_show(layout, tile), 300.0)
+            points = np.random.default_rng(4).uniform(-300, 300, (100, 2))
+            lying = [sum(_holds(face, point) for face in faces) for point in points]
+            assert set(lying) == {1}, way.words
+
+
+def test_a_tile_that_fits_no_joint_of_the_picture_is_shown_alone(qtbot: QtBot) -> None:
+    """A cross with arms of 97 and notches of 103 fits only with joints of 6; the picture asks for others."""
+    across = ((0.0, 103.0), (103.0, 103.0), (103.0, 0.0), (200.0, 0.0), (200.0, 103.0), (303.0, 103.0))
+    corners = across + tuple((303.0 - x, 303.0 - y) for x, y in across)
+    chooser = WayChooser(Look())
+    qtbot.addWidget(chooser)
+    cross = PolygonTile(id="cross", outline=corners)
+    with pytest.raises(TileLayoutError, match="A joint of 6 mm works"):
+        cell_of(Layout(id="A", surface="floor", tile="cross", pattern="drawn"), cross)
+    chooser.offer(ways_for(cross), cross)
+    assert [button.text() for button in chooser.buttons] == ["Drawn tiling"]
+    assert not chooser.buttons[0].grab().isNull()
 
 
 def _holds(face: np.ndarray, point: np.ndarray) -> bool:

@@ -144,6 +144,8 @@ def test_by_keyboard_alone_from_an_empty_window_to_the_cut_list(window: Window, 
     layout = window.bench.layout
     assert layout is not None and layout.start[0] == 250
     key(Qt.Key.Key_4, ctrl)
+    assert window.compare.isVisible()
+    key(Qt.Key.Key_5, ctrl)
     window.cut.list.setFocus()
     key(Qt.Key.Key_Down)
     assert window.cut.list.currentIndex().isValid()
@@ -185,7 +187,8 @@ def test_a_sample_room_opens_and_shows_every_question(window: Window, number: in
     for stage in Stage:
         window.bench.show(stage=stage)
         settle()
-        assert window.board.isVisible()
+        shown = window.compare if stage is Stage.COMPARE else window.board
+        assert shown.isVisible()
     assert window.bench.plan is not None, window.bench.trouble
     assert window.cut.rows.rowCount() > 0
 

@@ -174,7 +174,7 @@ def test_pressing_the_finding_brings_its_question_to_the_front(window: Window) -
 
 def test_the_path_shows_how_far_each_question_is_answered(window: Window) -> None:
     names = [stop.accessibleName() for stop in window.path.stops.values()]
-    assert names == [f"{word}, not yet answered" for word in ("Measure", "Tile", "Set out", "Cut")]
+    assert names == [f"{word}, not yet answered" for word in ("Measure", "Tile", "Set out", "Compare", "Cut")]
     click(window.invitation.add)
     assert window.path.stops[Stage.MEASURE].accessibleName() == "Measure, answered"
     click(window.path.stops[Stage.TILE])

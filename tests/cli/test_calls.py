@@ -101,7 +101,7 @@ def test_help_is_for_reading(arguments: tuple[str, ...]) -> None:
 def test_help_names_every_command_and_no_other() -> None:
     text = called("--help").out
     commands = {line.split()[0] for line in text.splitlines() if line.startswith("    ")}
-    assert commands == {"open", "lay", "print"}
+    assert commands == {"open", "lay", "seek", "print"}
     assert "exit status: 0 done, 1 done but a check" in text
 
 
@@ -229,3 +229,22 @@ def test_a_program_stopped_from_the_keyboard_says_nothing_more(tmp_path: Path) -
         out, err = program.communicate(timeout=60)
     assert (program.returncode, out) == (130, "")
     assert "Traceback" not in err
+
+
+def test_ranges_are_told_only_when_asked_for() -> None:
+    room = str(SAMPLES / "potting_shed.tilejob")
+    plain, told = called("lay", room, "--layout", "A"), called("lay", room, "--layout", "A", "--ranges")
+    assert told.status == 0
+    assert "one wall" not in plain.out
+    assert "may be with one wall" in told.out
+    assert "counts:" in told.out
+    without, with_ranges = (
+        json.loads(called("lay", room, "--layout", "A", "--json", *more).out)["layouts"][0]
+        for more in ((), ("--ranges",))
+    )
+    ranges = with_ranges.pop("ranges")
+    assert with_ranges == without
+    assert ranges["whole"][0] <= without["whole"] <= ranges["whole"][1]
+    assert ranges["cut"][0] <= without["cut"] <= ranges["cut"][1]
+    assert all(each["cut"] is None or each["cut"][0] <= each["cut"][1] for each in ranges["borders"])
+    assert (ranges["wall_off"], ranges["tile_off"]) == (3.0, 0.5)

@@ -9,6 +9,7 @@ import pytest
 import shapely
 
 from tilelayout.geometry.arcs import arc_through, circle_points
+from tilelayout.geometry.turns import turning
 from tilelayout.geometry.widths import narrowest, narrowest_of_many
 
 
@@ -158,3 +159,43 @@ def test_a_tile_with_one_finely_rounded_corner_is_as_wide_as_the_tile() -> None:
     rounded = np.array([280.0, 280.0]) + 20 * np.column_stack([np.cos(angles), np.sin(angles)])
     piece = np.concatenate([rounded, ring((0, 300), (0, 0), (300, 0))])
     assert narrowest(piece) == pytest.approx(300, abs=1e-6)
+
+
+@pytest.mark.parametrize("turn", [0.0, 10.0, 32.875, 45.0, 70.3])
+@pytest.mark.parametrize(("centre", "width"), [((300.0, -35.0), 287.25), ((300.0, -44.5), 296.75)])
+def test_a_shallow_bite_of_a_drain_leaves_the_tile_as_wide_as_across_the_bite(
+    centre: tuple[float, float], width: float, turn: float
+) -> None:
+    # Turned, the edge of the tile cuts the circle's first and last chords short, to a tenth of a mm.
+    corners = box(0, 0, 597, 297) @ turning(turn)
+    drain = circle_points((np.array([centre]) @ turning(turn))[0], 45)
+    piece = shapely.difference(shapely.Polygon(corners), shapely.Polygon(drain))
+    assert narrowest(shapely.get_coordinates(piece)[:-1]) == pytest.approx(width, abs=0.5)
+
+
+@pytest.mark.parametrize("turn", [0.0, 30.0, 45.0])
+def test_a_tooth_of_a_millimetre_at_the_end_of_a_bay_is_no_arm(turn: float) -> None:
+    bay = arc_through((242.171, 347.177), (88.904, 182.182), (1.325, 5.388)).points()
+    piece = np.concatenate([bay, ring((0, 5.278), (5.278, 0), (297.313, 292.035))])
+    assert narrowest(piece @ turning(turn)) == pytest.approx(83, abs=1)
+
+
+def test_a_tooth_is_an_arm_once_more_than_a_square_millimetre_of_it_would_be_lost() -> None:
+    def with_tooth(side: float) -> np.ndarray:
+        x, y = 150 + side, 100 + side
+        return ring((0, 0), (300, 0), (300, 100), (x, 100), (x, y), (150, y), (150, 100), (0, 100))
+
+    assert narrowest(with_tooth(0.9)) == pytest.approx(100)
+    assert narrowest(with_tooth(1.1)) == pytest.approx(1.1)
+
+
+def test_a_speck_smaller_than_a_tooth_has_its_own_narrowest_place() -> None:
+    speck = ring((0, 0), (0.9, 0), (0.9, 0.5), (0.5, 0.5), (0.5, 0.9), (0, 0.9))
+    assert 0.3 < narrowest(speck) < 0.9
+
+
+def test_an_arc_and_the_straight_line_it_runs_into_are_told_apart() -> None:
+    # Where an arc runs into a straight side without a corner, the side is no chord of the arc.
+    arc = arc_through((200, 40), (228.284, 51.716), (240, 80)).points()
+    piece = np.concatenate([ring((0, 0), (0, 40)), arc, ring((240, 300), (300, 300), (300, 0))])[::-1]
+    assert narrowest(piece) == pytest.approx(40, abs=0.5)

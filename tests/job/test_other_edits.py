@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from tests.job.cast import BAY, POTTING_SHED, job_of
 from tilelayout.base.errors import EditError
 from tilelayout.base.units import LengthStyle
-from tilelayout.job.edits import jobs, layouts, tiles
+from tilelayout.job.edits import jobs, layouts, surfaces, tiles
 from tilelayout.job.edits.ids import free_id
 from tilelayout.job.values import HexagonTile, Job, Layout, RectangleTile
 
@@ -55,6 +55,27 @@ def test_a_start_is_moved_and_nothing_else() -> None:
     assert job.surfaces is TWO.surfaces
 
 
+def test_a_layout_is_renamed_and_keeps_its_id() -> None:
+    job = layouts.rename_layout(TWO, "B", "  half tiles   at the door ")
+    assert job.layout("B") == replace(TWO.layout("B"), name="half tiles at the door")
+    assert job.layout("A") is TWO.layout("A")
+    assert layouts.rename_layout(job, "B", "") == TWO
+    assert (job.layout("B").title, TWO.layout("B").title) == ("B, half tiles at the door", "Layout B")
+
+
+def test_the_layout_to_be_laid_comes_first_of_its_surface_and_the_others_keep_their_order() -> None:
+    job = SHED
+    for id, surface in (("X", "attic"), ("B", "floor"), ("Y", "attic"), ("C", "floor")):
+        if surface not in [each.id for each in job.surfaces]:
+            job = surfaces.add_surface(job, replace(SHED.surfaces[0], id=surface))
+        job = layouts.add_layout(job, Layout(id=id, surface=surface, tile="slate-look"))
+    laid = layouts.lay_layout(job, "C")
+    assert [layout.id for layout in laid.layouts] == ["C", "A", "X", "B", "Y"]
+    assert layouts.lay_layout(laid, "C") == laid
+    assert {layout.id: layout for layout in laid.layouts} == {each.id: each for each in job.layouts}
+    assert [layout.id for layout in layouts.lay_layout(laid, "Y").layouts] == ["C", "A", "Y", "X", "B"]
+
+
 def test_title_lengths_and_kerf_are_set() -> None:
     job = jobs.set_kerf(jobs.set_show_lengths(jobs.set_title(SHED, "New"), LengthStyle.FEET), 2.4)
     assert (job.title, job.show_lengths, job.saw.kerf) == ("New", LengthStyle.FEET, 2.4)
@@ -81,6 +102,8 @@ IMPOSSIBLE: list[tuple[str, Callable[[], Job], str]] = [
     ("no angle", lambda: layouts.replace_layout(TWO, "A", angle=float("nan")), "angle is nan"),
     ("no start", lambda: layouts.move_start(TWO, "A", (float("inf"), 0)), "coordinate is inf"),
     ("unknown layout", lambda: layouts.move_start(TWO, "Z", (0, 0)), "no layout “Z”"),
+    ("unknown layout renamed", lambda: layouts.rename_layout(TWO, "Z", "z"), "no layout “Z”"),
+    ("unknown layout laid", lambda: layouts.lay_layout(TWO, "Z"), "no layout “Z”"),
     ("unknown layout gone", lambda: layouts.remove_layout(TWO, "Z"), "no layout “Z”"),
     ("thick blade", lambda: jobs.set_kerf(TWO, 25.0), "kerf of the saw is 25 mm"),
 ]

@@ -119,6 +119,14 @@ class Editing(RuleBasedStateMachine):
     def change_a_joint(self, which: int, joint: float) -> None:
         self._try(layouts.replace_layout, self._a_layout(which), joint=joint)
 
+    @rule(which=NUMBERS, name=st.sampled_from(["", "half tiles", " at the  door "]))
+    def name_a_layout(self, which: int, name: str) -> None:
+        self._try(layouts.rename_layout, self._a_layout(which), name)
+
+    @rule(which=NUMBERS)
+    def lay_a_layout(self, which: int) -> None:
+        self._try(layouts.lay_layout, self._a_layout(which))
+
     @rule(which=NUMBERS)
     def remove_a_layout(self, which: int) -> None:
         self._try(layouts.remove_layout, self._a_layout(which))

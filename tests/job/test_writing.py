@@ -55,6 +55,16 @@ def test_equal_jobs_give_equal_bytes_however_they_came_about() -> None:
     assert job_to_bytes(Job(surfaces=(made,))) == job_to_bytes(Job(surfaces=(same,)))
 
 
+def test_the_name_of_a_layout_is_written_after_its_id_and_left_out_if_it_has_none() -> None:
+    named = job_of(with_change(POTTING_SHED, "layouts 0 name", "half tiles at the door"))
+    assert named.layouts[0].name == "half tiles at the door"
+    assert named.layouts[0].settings == job_of(POTTING_SHED).layouts[0].settings
+    content = job_to_bytes(named)
+    assert list(json.loads(content)["layouts"][0])[:3] == ["id", "name", "surface"]
+    assert job_from_bytes(content) == named
+    assert "name" not in json.loads(job_to_bytes(job_of(POTTING_SHED)))["layouts"][0]
+
+
 def test_settings_stand_flat_and_in_one_order() -> None:
     job = job_of(with_change(POTTING_SHED, "layouts 0 b_key", {"y": [1.0, 2.5], "x": None}))
     other = replace(job.layouts[0], settings=dict(reversed(job.layouts[0].settings.items())))

@@ -47,7 +47,7 @@ def check(room: Surface, tile: Tile, layout: Layout) -> int:
     laid = lay(room, tile, layout)
     for piece in laid.cut:
         expected = shape_in_tile(piece)
-        left = what_is_left(cuts_of(piece, laid), tile, expected.representative_point())
+        left = what_is_left(cuts_of(piece, laid), piece.tile, expected.representative_point())
         assert shapely.symmetric_difference(left, expected).area < 0.05, piece.id
     return len(laid.cut)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import sqrt
+from typing import get_args
 
 import numpy as np
 import pytest
@@ -10,12 +11,30 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.rooms import HEXAGON, INCH, LAYINGS, ODD, PLANK, SQUARE, layout_of
+from tests.rooms import (
+    HEXAGON,
+    INCH,
+    LAYINGS,
+    LEANING,
+    ODD,
+    PLANK,
+    SQUARE,
+    TROMINO,
+    layout_of,
+)
 from tilelayout.base.errors import JobFileError, LayoutError
+from tilelayout.geometry.growing import grown as grown_ring
 from tilelayout.geometry.turns import turning
-from tilelayout.job.values import HexagonTile, Layout, RectangleTile, Tile
+from tilelayout.job.values import Layout, RectangleTile, Tile
 from tilelayout.layout.faces import tile_outline
-from tilelayout.layout.patterns import cell_of, names, pattern, settings_of, shape_of
+from tilelayout.layout.patterns import (
+    cell_of,
+    names,
+    pattern,
+    settings_of,
+    usual_settings,
+)
+from tilelayout.layout.tiling import tiles_by_lattice
 from tilelayout.layout.values import Cell
 
 EVERY_PATTERN = pytest.mark.parametrize("laying", LAYINGS.values(), ids=LAYINGS.keys())
@@ -50,7 +69,7 @@ def check_keeps_one_joint(cell: Cell) -> None:
         for other, shape in zip(faces, blown, strict=True):
             if other is face:
                 continue
-            assert blown[k].intersection(shape).area < 1e-6 * area_of(cell)
+            assert shapely.intersection(blown[k], shape, grid_size=1e-7).area < 1e-6 * area_of(cell)
             assert face.distance(other) > joint - 1e-6
             shared = blown[k].boundary.intersection(shape.buffer(1e-6)).length
             bordered += shared
@@ -70,7 +89,7 @@ def test_each_face_is_the_tile_turned_and_moved(laying: tuple[Tile, Layout]) -> 
     tile, layout = laying
     for face in cell_of(layout, tile).faces:
         np.testing.assert_allclose(
-            face.outline, tile_outline(tile) @ turning(face.turn) + face.corner, atol=1e-9
+            face.outline, tile_outline(face.tile) @ turning(face.turn) + face.corner, atol=1e-9
         )
         assert shapely.Polygon(face.outline).exterior.is_ccw
 
@@ -188,6 +207,20 @@ def test_a_pattern_refuses_a_tile_of_another_shape() -> None:
         (layout_of(PLANK, row_offsets=(0, "half")), "row_offsets[1]"),
         (layout_of(PLANK, "herringbone", row_offsets=(0,)), "row_offsets"),
         (layout_of(HEXAGON, "hexagon", up="down"), "up"),
+        (layout_of(PLANK, "stack", column_offsets=(0, "1/2")), "column_offsets[1]"),
+        (layout_of(PLANK, "stack", column_offsets=()), "column_offsets"),
+        (layout_of(PLANK, "stack", row_offsets=(0, 0)), "row_offsets"),
+        (layout_of(PLANK, "basketweave", tiles=4), "tiles"),
+        (layout_of(PLANK, "basketweave", tiles=2.5), "tiles"),
+        (layout_of(LEANING, "chevron", angle_of_tile=45), "angle_of_tile"),
+        (layout_of(TROMINO, "drawn", vectors=((0, 0), (1,))), "vectors[1]"),
+        (layout_of(TROMINO, "drawn", vectors=((0, "far"), (1, 1))), "vectors[0][1]"),
+        (layout_of(TROMINO, "drawn", vectors=((0, True), (1, 1))), "vectors[0][1]"),
+        (layout_of(TROMINO, "drawn", vectors=((2, 2), (300, 300))), ""),
+        (layout_of(TROMINO, "drawn", vectors=((9, 0), (0, 9)), faces=({"turned": 9},)), "faces[0].turned"),
+        (layout_of(TROMINO, "drawn", faces=({"turn": 90},)), ""),
+        (layout_of(TROMINO, "drawn", vectors=((9, 0), (0, 9)), faces=({"turn": float("nan")},)), "faces[0]"),
+        (layout_of(TROMINO, "drawn", vectors=((9, 0), (0, 9)), faces=({},) * 25), ""),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )  # fmt: skip
@@ -198,6 +231,25 @@ def test_a_wrong_setting_is_named_by_its_place(layout: Layout, place: str) -> No
 
 
 def test_every_pattern_tells_people_about_itself() -> None:
+    shapes = {str(kind.__struct_config__.tag) for kind in get_args(Tile)}
     for name in names():
         assert pattern(name).NAME and pattern(name).SUMMARY.endswith(".")
-        assert {shape_of(SQUARE), shape_of(HexagonTile(id="h", across_flats=1))} >= pattern(name).SHAPES
+        assert shapes >= pattern(name).SHAPES
+        assert (pattern(name).__doc__ or "").count("\n") > 2
+        for usual in usual_settings(name).values():
+            settings_of(Layout(id="A", surface="", tile="", pattern=name, settings=dict(usual)))
+
+
+def test_every_pattern_and_every_shape_stands_in_the_cast() -> None:
+    assert {layout.pattern for _, layout in LAYINGS.values()} == set(names())
+    assert {type(tile) for tile, _ in LAYINGS.values()} == set(get_args(Tile))
+
+
+@EVERY_PATTERN
+def test_the_cells_of_the_cast_pass_the_test_of_drawn_cells(laying: tuple[Tile, Layout]) -> None:
+    tile, layout = laying
+    cell = cell_of(layout, tile)
+    rings = [grown_ring(face.outline, layout.joint / 2) for face in cell.faces]
+    assert tiles_by_lattice(rings, cell.vectors)
+    assert not tiles_by_lattice(rings, cell.vectors * 1.01)
+    assert not tiles_by_lattice(rings, cell.vectors * 0.99)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import cos, radians, sin
+
 import msgspec
 import numpy as np
 import pytest
@@ -9,8 +11,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.layout.plain import lay_plainly
-from tests.rooms import CAST, LAYINGS, PLAIN, PLANK, SQUARE, angles, layings, layout_of, rooms, starts
-from tilelayout.job.values import Layout, Point, Surface, Tile
+from tests.rooms import (
+    CAST,
+    LAYINGS,
+    PLAIN,
+    PLANK,
+    SQUARE,
+    angles,
+    floor_of,
+    layings,
+    layout_of,
+    rooms,
+    square_cutout,
+    starts,
+)
+from tilelayout.job.values import Cutout, Layout, Point, Surface, Tile
 from tilelayout.layout.laying import lay
 from tilelayout.layout.region import region_of
 
@@ -55,6 +70,22 @@ FLUSH = {
     "corners of the room on corners of tiles": (-297.0, 0.0),
     "one wall through centres, one along a joint": (-148.5, -300.0),
 }
+
+
+@pytest.mark.parametrize("start", [(0.0, 0.0), (-150.0, 0.0), (-3.0, -3.0), (-147.0, -150.0), (-450.0, 3.0)])
+@pytest.mark.parametrize("turn", [0.0, 30.0, 90.0, 137.0, 270.0])
+@pytest.mark.parametrize("gap", [0.0, 3.0])
+def test_walls_flush_with_a_tile_that_bends_inwards(start: Point, turn: float, gap: float) -> None:
+    """Walls along outer and inner sides of an L, square to the axes and turned together with the room."""
+    tile, layout = LAYINGS["drawn trominoes"]
+    corners = [(0, 0), (3000, 0), (3000, 1350), (1650, 1350), (1650, 2400), (0, 2400)]
+    post = square_cutout(900, 600, 150)
+    assert post.polygon is not None
+    c, s = cos(radians(turn)), sin(radians(turn))
+    room, there = (tuple((x * c - y * s, x * s + y * c) for x, y in ring) for ring in (corners, post.polygon))
+    surface = floor_of(*room, cutouts=(Cutout(polygon=there),))
+    at = (start[0] * c - start[1] * s, start[0] * s + start[1] * c)
+    check_agrees(surface, tile, msgspec.structs.replace(layout, start=at, angle=turn, gap=gap))
 
 
 @pytest.mark.parametrize("start", FLUSH.values(), ids=FLUSH.keys())

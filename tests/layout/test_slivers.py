@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
-from tests.rooms import floor_of, layout_of
+from tests.rooms import LAYINGS, floor_of, layout_of, round_cutout
 from tilelayout.job.values import Edge, HexagonTile, Layout, RectangleTile, Visibility
 from tilelayout.layout.laying import Laid, lay
-from tilelayout.layout.slivers import is_sliver, is_under_half, sliver_limit
+from tilelayout.layout.slivers import are_slivers, is_sliver, is_under_half, sliver_limit
 
 TILE = RectangleTile(id="tile", length=300, width=300)
 HIDDEN_TOP = (Edge(at=2, seen=Visibility.HIDDEN),)
@@ -66,3 +67,33 @@ def test_a_piece_under_half_its_tile_is_told_apart_from_a_sliver() -> None:
     assert not is_sliver(piece, laid)
     assert is_under_half(piece, laid)
     assert not is_under_half(laid_in(300, 450).cut[0], laid_in(300, 450))
+
+
+@pytest.mark.parametrize("edges", [(), HIDDEN_TOP])
+@pytest.mark.parametrize("name", ["grid", "alternating third", "diagonal", "hexagon flat up"])
+def test_all_at_once_are_the_same_slivers_as_one_by_one(name: str, edges: tuple[Edge, ...]) -> None:
+    tile, layout = LAYINGS[name]
+    room = floor_of(
+        (0, 0), (2630, 0), (2530, 1350), (0, 1210), edges=edges, cutouts=(round_cutout(700, 640, 110),)
+    )
+    laid = lay(room, tile, layout)
+    together = are_slivers(laid)
+    assert 0 < together.sum() < len(together)
+    assert [piece.id for piece in laid.cut_pieces(together)] == [
+        piece.id for piece in laid.cut if is_sliver(piece, laid)
+    ]
+
+
+def test_the_narrowest_cut_is_found_without_measuring_all() -> None:
+    for tile, layout in LAYINGS.values():
+        laid = lay(floor_of((0, 0), (3010, 0), (3010, 1330), (1200, 2330), (0, 1330)), tile, layout)
+        assert laid.narrowest_cut == min(piece.narrowest for piece in laid.cut)
+
+
+def test_a_piece_asked_for_by_its_part_is_the_one_among_all() -> None:
+    tile, layout = LAYINGS["alternating third"]
+    laid = lay(floor_of((0, 0), (2610, 0), (2610, 1330), (0, 1330)), tile, layout)
+    pieces = [laid.cut_piece(part) for part in range(len(laid.cut_parts))]
+    assert {piece.id for piece in pieces} == {piece.id for piece in laid.cut}
+    assert all(laid.piece(piece.id) is piece for piece in pieces)
+    np.testing.assert_allclose([piece.area for piece in pieces], laid.cut_parts.areas)

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.planning.jobs import plan_of
-from tests.rooms import HEXAGON, PLANK, SQUARE, floor_of, rectangle, round_cutout, square_cutout
+from tests.rooms import HEXAGON, PLANK, SQUARE, TRIANGLE, floor_of, rectangle, round_cutout, square_cutout
 from tilelayout.base.units import LengthStyle
-from tilelayout.job.values import Surface
+from tilelayout.job.values import RectangleTile, Surface
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_sizes import at_least, nearest
 
@@ -112,3 +112,24 @@ def test_marks_lie_on_the_right_side_and_no_step_away(
     assert size - 1e-5 <= above < size + float(step) + 1e-5
     assert abs(beside - size) <= float(step) / 2 + 1e-5
     assert (Fraction(round(above / float(step))) * step) == pytest.approx(above)
+
+
+def test_a_corner_cut_names_the_corner_that_it_takes_off_however_large() -> None:
+    """A wall that slopes across a triangle takes its top off, farther down than half its height."""
+    room = floor_of((0, 0), (310, 0), (310, 60), (0, 90))
+    made = plan_of(room, TRIANGLE, pattern="triangle", gap=0)
+    words = row_of(made, "A2")[0]
+    assert words.startswith("corner cut") and words.endswith("off the upper corner")
+    assert "of the upper left edge" in words and "of the upper right edge" in words
+
+
+def test_a_drain_right_across_a_narrow_tile_leaves_two_parts_that_are_told_apart() -> None:
+    """The same curve makes both, and neither is the other turned: the drain is not in the middle."""
+    strip = RectangleTile(id="strip", length=400, width=80)
+    room = floor_of((0, 0), (400, 0), (400, 80), (0, 80), cutouts=(round_cutout(150, 38, 110),))
+    made = plan_of(room, strip, gap=0)
+    assert [row.count for row in made.cut_rows] == [1, 1]
+    assert {row.size.split(", ")[1] for row in made.cut_rows} == {
+        "the part at the lower left corner",
+        "the part at the lower right corner",
+    }

@@ -134,7 +134,8 @@ class Strip(QWidget):
         self._buttons: list[tuple[Action, QToolButton]] = []
         for action in ACTIONS:
             if action.stages:
-                layout = self._flow if action.menu is Menu.DRAW else steps
+                is_tool = action.menu is Menu.DRAW or action.stages == {Stage.COMPARE}
+                layout = self._flow if is_tool else steps
                 self._add(action, actions.by_id[action.id], layout)
         self.show_stage(place.bench.stage)
 

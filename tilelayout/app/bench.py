@@ -26,6 +26,7 @@ class Stage(StrEnum):
     MEASURE = "measure"
     TILE = "tile"
     SET_OUT = "set-out"
+    COMPARE = "compare"
     CUT = "cut"
 
 
@@ -150,6 +151,7 @@ class Bench(QObject):
     def _on_change(self, before: Job, after: Job, _label: str) -> None:
         place = (self._surface_id, self._layout_id)
         self._follow_what_was_added(before, after)
+        self._follow_what_is_laid(before, after)
         self._find_place()
         if not self._is_there(self.chosen):
             self.choose(None)
@@ -178,6 +180,14 @@ class Bench(QObject):
             self._surface_id, self._layout_id = new_surfaces[0].id, ""
         elif len(new_layouts) == 1 and new_layouts[0].surface == self._surface_id:
             self._layout_id = new_layouts[0].id
+
+    def _follow_what_is_laid(self, before: Job, after: Job) -> None:
+        """If another of the same layouts comes first, it is the one to be laid: bring it to the front."""
+        old, new = (
+            [each.id for each in job.layouts if each.surface == self._surface_id] for job in (before, after)
+        )
+        if old != new and set(old) == set(new) and old[0] != new[0]:
+            self._layout_id = new[0]
 
     def _find_place(self) -> None:
         """Make sure that what is in front exists; the first of each kind otherwise."""

@@ -10,12 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from enum import StrEnum
 from itertools import product
-from math import cos, radians, sin, sqrt
+from math import cos, radians, sin
 
 import numpy as np
 
+from tilelayout.geometry.growing import grown
 from tilelayout.job.edits.layouts import move_start
-from tilelayout.job.values import HexagonTile, Job, Layout, Point, Tile
+from tilelayout.job.values import Job, Point
+from tilelayout.layout.values import Points
 from tilelayout.planning.plan import Plan, plan
 
 
@@ -38,7 +40,7 @@ def centred_start(plan: Plan, across: Centre | None = None, up: Centre | None = 
     start, wanted = along @ np.array(plan.layout.start), along @ middle
     for axis, centre in enumerate((across, up)):
         if centre is not None:
-            start[axis] = wanted[axis] - _from_start(plan.tile, plan.layout, centre)[axis]
+            start[axis] = wanted[axis] - _from_start(plan, centre)[axis]
     x, y = start @ along
     return float(x), float(y)
 
@@ -61,17 +63,14 @@ def _merit(laid: Plan) -> tuple[float, float]:
     return -len(laid.slivers), laid.narrowest or 0.0
 
 
-def _from_start(tile: Tile, layout: Layout, centre: Centre) -> tuple[float, float]:
-    """Return where the thing to centre lies from the start, in the pattern's own directions."""
-    if isinstance(tile, HexagonTile):
-        return (0.0, 0.0) if centre is Centre.TILE else _hexagon_crossing(tile, layout)
+def _from_start(plan: Plan, centre: Centre) -> Points:
+    """Return where the thing to centre lies from the start (2,), in the pattern's own directions.
+
+    That is the middle of the first tile, or a crossing of joints: the lowest corner on its left once it has
+    grown by half a joint.
+    """
+    face = plan.laid.cell.faces[0].outline
     if centre is Centre.TILE:
-        return tile.length / 2, tile.width / 2
-    return -layout.joint / 2, -layout.joint / 2
-
-
-def _hexagon_crossing(tile: HexagonTile, layout: Layout) -> tuple[float, float]:
-    """Return a point between three hexagons: half a pitch on, half the reach of a corner up."""
-    pitch = tile.across_flats + layout.joint
-    on, up = pitch / 2, pitch / sqrt(3) / 2
-    return (on, up) if layout.settings.get("up", "point") == "point" else (up, on)
+        return np.asarray((face.min(axis=0) + face.max(axis=0)) / 2)
+    crossings = grown(face, plan.layout.joint / 2)
+    return np.asarray(min(crossings, key=lambda at: (round(float(at[1]), 3), float(at[0]))))

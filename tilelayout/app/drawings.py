@@ -1,4 +1,5 @@
-"""The small drawings of the path, in our own hand: a rule on a room, two tiles, snapped lines, a sawn tile.
+"""The small drawings of the path, in our own hand: a rule on a room, two tiles, snapped lines, one room laid
+in two ways, a sawn tile.
 
 Each is drawn in a square of 32 units with y down, in one line weight, so that it is sharp at every size.
 """
@@ -73,6 +74,24 @@ def _set_out(painter: QPainter, look: Look) -> None:
     painter.drawEllipse(QPointF(13, 19), 4.0, 4.0)
 
 
+def _compare(painter: QPainter, look: Look) -> None:
+    """One room laid in two ways, parted by a wipe with its grip."""
+    painter.setPen(_pen(look.colour("panel_ink"), 1.2))
+    painter.setBrush(look.colour("cut_tint"))
+    painter.drawRect(QRectF(2, 4, 14, 24))
+    painter.setBrush(look.colour("field"))
+    painter.drawRect(QRectF(16, 4, 14, 24))
+    for y in (12, 20):
+        _line(painter, 2, y, 16, y)
+    _line(painter, 9, 4, 9, 28)
+    for y in (8, 16, 24):
+        _line(painter, 16, y, 30, y)
+    painter.setPen(_pen(look.colour("chalk"), 2.0))
+    _line(painter, 16, 1, 16, 31)
+    painter.setBrush(look.colour("panel"))
+    painter.drawEllipse(QPointF(16, 16), 3.6, 3.6)
+
+
 def _cut(painter: QPainter, look: Look) -> None:
     """A tile, the blade and the line it follows."""
     painter.setBrush(look.colour("field"))
@@ -106,5 +125,6 @@ _DRAWINGS: dict[Stage, Callable[[QPainter, Look], None]] = {
     Stage.MEASURE: _measure,
     Stage.TILE: _tile,
     Stage.SET_OUT: _set_out,
+    Stage.COMPARE: _compare,
     Stage.CUT: _cut,
 }

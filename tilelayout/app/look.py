@@ -20,6 +20,9 @@ STEP = 4
 GRAB = 24
 """The least width and height of anything a person must hit, in device-independent px."""
 
+FIGURE_INDENT = 5 * STEP
+"""From the left end of a column of figures to the figures: room for the tick of the better one."""
+
 _COLOURS: dict[str, tuple[str, str]] = {
     # role: (light, dark)
     "paper": ("#F7F2E8", "#22282D"),

@@ -15,7 +15,13 @@ from tilelayout.app.drawings import draw_stage
 from tilelayout.app.look import STEP, Look, TextSize
 from tilelayout.app.progress import Answered, answered
 
-WORDS = {Stage.MEASURE: "Measure", Stage.TILE: "Tile", Stage.SET_OUT: "Set out", Stage.CUT: "Cut"}
+WORDS = {
+    Stage.MEASURE: "Measure",
+    Stage.TILE: "Tile",
+    Stage.SET_OUT: "Set out",
+    Stage.COMPARE: "Compare",
+    Stage.CUT: "Cut",
+}
 
 _PICTURE = 10 * STEP
 _RING = 6.0

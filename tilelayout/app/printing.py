@@ -144,7 +144,7 @@ class PrintSheet(Sheet):
         choices: list[tuple[str, object]] = []
         if layout is not None:
             choices.append(
-                (f"Layout {layout.id} on {self._bench.job.surface(layout.surface).title}", (layout.id,))
+                (f"{layout.title}, on {self._bench.job.surface(layout.surface).title}", (layout.id,))
             )
         return [*choices, (f"All {len(ids)} layouts", ids)] if len(ids) > 1 else choices
 

@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from tilelayout.app.bench import Bench, Stage
 from tilelayout.base.units import format_length
+from tilelayout.planning.left_out import bare_words
 from tilelayout.planning.plan import Plan
 
 
@@ -50,7 +51,9 @@ def answered(stage: Stage, bench: Bench) -> Answered:
     if bench.plan is None:
         return Answered.TROUBLE if bench.trouble and stage is Stage.SET_OUT else Answered.OPEN
     if stage is Stage.SET_OUT:
-        return Answered.TROUBLE if bench.plan.slivers else Answered.FULL
+        return Answered.TROUBLE if bench.plan.slivers or bench.plan.bare_patches else Answered.FULL
+    if stage is Stage.COMPARE:
+        return Answered.FULL if len(bench.layouts) > 1 else Answered.OPEN
     return Answered.FULL if bench.is_printed else Answered.HALF
 
 
@@ -73,7 +76,12 @@ def worst_finding(bench: Bench) -> Finding:
     if bench.plan is None:
         words = f"No tile is laid on {bench.surface.title} yet. Choose a tile and a pattern."
         return Finding(Level.ADVISE, words, stage=Stage.TILE)
-    return _about_slivers(bench.plan)
+    return _about_bare_patches(bench.plan) or _about_slivers(bench.plan)
+
+
+def _about_bare_patches(plan: Plan) -> Finding | None:
+    words = bare_words(plan)
+    return Finding(Level.WARN, f"{words} Move the start to mend it.", stage=Stage.SET_OUT) if words else None
 
 
 def _about_slivers(plan: Plan) -> Finding:

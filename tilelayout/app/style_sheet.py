@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from string import Template
 
-from tilelayout.app.look import GRAB, ROLES, STEP, Look
+from tilelayout.app.look import FIGURE_INDENT, GRAB, ROLES, STEP, Look
 
 _SHEET = Template("""
 QMainWindow, QWidget#ground { background: $paper; }
@@ -65,6 +65,12 @@ QListWidget::item:selected, QListView::item:selected { background: $field; color
     border-left: 4px solid $accent; }
 QListWidget:focus, QListView:focus { border: 2px solid $accent; }
 
+QTableView#compareTable QHeaderView { background: transparent; border: none; }
+QTableView#compareTable QHeaderView::section { background: transparent; color: $panel_ink; border: none;
+    border-bottom: 1px solid $line; padding: 2px 0 2px ${table}px; font-weight: 600; }
+QTableView#compareTable:focus { border: none; }
+QAbstractScrollArea::corner { background: transparent; border: none; }
+
 QMenuBar { background: $panel; color: $panel_ink; border-bottom: 1px solid $hairline; }
 QMenuBar::item { padding: ${step}px ${two}px; background: transparent; min-height: 16px; }
 QMenuBar::item:selected { background: $paper; color: $ink; }
@@ -87,6 +93,10 @@ QToolTip { background: $paper; color: $ink; border: 1px solid $line; padding: ${
 QDialog { background: $panel; border: 1px solid $line; border-top: 4px solid $accent; }
 QWidget#invitation, QScrollArea#paperScroll, QScrollArea#paperScroll > QWidget > QWidget
     { background: $paper; border: none; }
+QWidget#mapPanel, QWidget#mapColumn { background: $paper; border: none; }
+QWidget#mapPanel { border-left: 1px solid $hairline; }
+QWidget#mapPanel QLabel { color: $ink; }
+QWidget#mapPanel QLabel#faint { color: $faint_ink; }
 QWidget#invitation QLabel { color: $ink; }
 QWidget#invitation QLabel#faint { color: $faint_ink; }
 QLabel#hint { background: $paper; color: $faint_ink; padding: 2px ${four}px ${step}px ${four}px; }
@@ -108,5 +118,6 @@ def style_sheet(look: Look) -> str:
         "four": 4 * STEP,
         "six": 6 * STEP,
         "grab": GRAB,
+        "table": FIGURE_INDENT,
     }
     return _SHEET.substitute(colours, **{name: str(size) for name, size in spaces.items()})

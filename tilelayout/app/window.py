@@ -20,15 +20,20 @@ from tilelayout.app.action_set import ActionSet, Strip, fill_menus
 from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.board.board import Board
 from tilelayout.app.cards.card import Card
+from tilelayout.app.cards.compare import CompareCard
 from tilelayout.app.cards.cut import CutCard
 from tilelayout.app.cards.measure import MeasureCard
 from tilelayout.app.cards.set_out import SetOutCard
 from tilelayout.app.cards.tile import TileCard
+from tilelayout.app.compare.beside import Beside
+from tilelayout.app.compare.paper import ComparePaper
+from tilelayout.app.compare.place import ComparePlace
 from tilelayout.app.documents import SUFFIX, Documents
 from tilelayout.app.foot import Foot
 from tilelayout.app.invitation import Invitation
 from tilelayout.app.keys_sheet import keys_sheet
 from tilelayout.app.look import Look, Scheme, TextSize
+from tilelayout.app.offset_map.panel import MapPanel
 from tilelayout.app.path import Path as PathStrip
 from tilelayout.app.printing import Printing
 from tilelayout.app.progress import Finding
@@ -36,6 +41,9 @@ from tilelayout.app.settings import Settings
 from tilelayout.app.style_sheet import style_sheet
 from tilelayout.app.workplace import Workplace
 from tilelayout.job.session import Session
+
+_ROOM_FOR_BOTH = 1000
+"""The width, in device-independent px, from which board and map of starts stand side by side."""
 
 
 class Window(QMainWindow):
@@ -47,6 +55,11 @@ class Window(QMainWindow):
         self.settings = settings
         self.board = Board(session, look, self)
         self.board.setMinimumSize(240, 160)
+        self.beside = Beside(self.bench, self)
+        self.compare: ComparePlace = ComparePlace(self.bench, self.beside, self)
+        self.compare_paper = ComparePaper(self.bench, self.beside, settings, self)
+        self.map_panel = MapPanel(self.bench, self)
+        self.map_is_open: bool = False
         self.documents = Documents(self.bench, settings, self)
         printing = Printing(self.bench, settings, self)
         self.place = Workplace(self.bench, self.board, self.documents, printing, self)
@@ -54,6 +67,7 @@ class Window(QMainWindow):
         self.path = PathStrip(self.bench, self)
         self.strip = Strip(self.actions_, self.place, self)
         self.hint = QLabel(self)
+        self._board_hint = ""
         self.invitation = Invitation(self.bench, self)
         self.middle = QStackedWidget(self)
         self.cards = self._make_cards()
@@ -85,6 +99,23 @@ class Window(QMainWindow):
         if self.bench.surface is not None:
             self.bench.show(surface=ids[(ids.index(self.bench.surface.id) + 1) % len(ids)])
 
+    def toggle_map(self) -> None:
+        """Open the map of starts beside the board, or close it."""
+        self.map_is_open = not self.map_is_open
+        self._show_map()
+        if self.map_is_open:
+            self.map_panel.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.board.setFocus()
+        self.actions_.refresh()
+
+    def focus_sight(self) -> None:
+        """Take the keyboard to what shows the surface."""
+        if self.place.sight is self.compare:
+            self.compare.focus_front()
+        else:
+            self.board.setFocus()
+
     def focus_card(self) -> None:
         """Take the keyboard to the first field of the card."""
         card = self.cards[self.bench.stage]
@@ -98,11 +129,13 @@ class Window(QMainWindow):
         bench = self.bench
         self.measure, self.tile = MeasureCard(bench, self), TileCard(bench, self)
         self.set_out, self.cut = SetOutCard(bench, self), CutCard(bench, self)
+        self.choice = CompareCard(bench, self.beside, self)
         self.deck = QStackedWidget(self)
         cards: dict[Stage, Card] = {
             Stage.MEASURE: self.measure,
             Stage.TILE: self.tile,
             Stage.SET_OUT: self.set_out,
+            Stage.COMPARE: self.choice,
             Stage.CUT: self.cut,
         }
         for card in cards.values():
@@ -120,8 +153,13 @@ class Window(QMainWindow):
         bench_top.addWidget(self.strip)
         bench_top.addWidget(self.hint)
         self.middle.addWidget(self.board)
+        self.middle.addWidget(self.compare)
         self.middle.addWidget(self.invitation)
-        bench_top.addWidget(self.middle, 1)
+        beside = QHBoxLayout()
+        beside.setSpacing(0)
+        beside.addWidget(self.middle, 1)
+        beside.addWidget(self.map_panel)
+        bench_top.addLayout(beside, 1)
         across = QHBoxLayout()
         across.setSpacing(0)
         across.addWidget(self.path)
@@ -143,16 +181,22 @@ class Window(QMainWindow):
         bench.chosen_changed.connect(board.select)
         board.picked.connect(bench.choose)
         board.snap_changed.connect(self.foot.show_snap)
-        board.hint_changed.connect(self.hint.setText)
-        board.zoom_changed.connect(self.foot.show_zoom)
+        board.hint_changed.connect(self._keep_hint)
+        board.zoom_changed.connect(self._show_sight)
+        self.compare.zoom_changed.connect(self._show_sight)
+        self.compare.wipe_changed.connect(self._show_sight)
+        self.choice.paper_wanted.connect(self.compare_paper.ask_for_file)
+        self.compare_paper.said.connect(self.foot.say)
+        self.choice.width_wished.connect(self._share_width)
         board.edit_refused.connect(self.foot.say)
         board.tool_ended.connect(self._show_middle)
         self.foot.finding_pressed.connect(self._show_finding)
-        self.foot.fit_wanted.connect(board.fit)
+        self.foot.fit_wanted.connect(self._fit)
         self.invitation.draw_wanted.connect(self._draw)
         self.invitation.sample_wanted.connect(self.documents.open_sample)
         self.cut.lit.connect(board.light_piece)
         self.cut.print_wanted.connect(self.place.printing.ask)
+        self.map_panel.closed.connect(self.toggle_map)
         self.documents.state_changed.connect(self._show_name)
         bench.look.changed.connect(self.dress)
 
@@ -164,6 +208,7 @@ class Window(QMainWindow):
         self.board.show_view(surface.id if surface else None, layout.id if layout else None, str(bench.stage))
         self.strip.show_stage(bench.stage)
         self.deck.setCurrentWidget(self.cards[bench.stage])
+        self._share_width()
         self._show_middle()
         self.actions_.refresh()
 
@@ -173,12 +218,34 @@ class Window(QMainWindow):
     def _show_middle(self) -> None:
         is_drawing = self.board.tool not in ("", "select") and self.middle.currentWidget() is self.board
         is_bare = self.bench.surface is None and not is_drawing
-        self._bring_forward(self.invitation if is_bare else self.board)
+        self._bring_forward(self.invitation if is_bare else self.place.sight)
 
     def _bring_forward(self, middle: QWidget) -> None:
         self.middle.setCurrentWidget(middle)
         for widget in (self.strip, self.hint, self.foot.zoom):
-            widget.setVisible(middle is self.board)
+            widget.setVisible(middle is not self.invitation)
+        self._show_map()
+        self._show_sight()
+
+    def _fit(self) -> None:
+        self.place.sight.fit()
+
+    def _keep_hint(self, words: str) -> None:
+        self._board_hint = words
+        self._show_sight()
+
+    def _show_sight(self, *_said: object) -> None:
+        """Show hint and scale of what is in the middle."""
+        is_compared = self.place.sight is self.compare
+        self.hint.setText(self.compare.hint if is_compared else self._board_hint)
+        self.foot.show_zoom(self.place.sight.view.scale)
+
+    def _show_map(self) -> None:
+        """Show the map of starts if it is open and belongs here; in a narrow window in place of the board."""
+        bench = self.bench
+        is_shown = self.map_is_open and bench.stage is Stage.SET_OUT and bench.layout is not None
+        self.map_panel.setVisible(is_shown)
+        self.middle.setVisible(not is_shown or self.width() >= _ROOM_FOR_BOTH)
 
     def _draw(self, tool: str) -> None:
         self.bench.show(stage=Stage.MEASURE)
@@ -208,11 +275,12 @@ class Window(QMainWindow):
         self.path.refresh()
         for card in self.cards.values():
             card.dress()
+        self.map_panel.dress()
         self._share_width()
         self.update()
 
     def _share_width(self) -> None:
-        wished = max(card.sizeHint().width() for card in self.cards.values())
+        wished = self.cards[self.bench.stage].sizeHint().width()
         self.deck.setFixedWidth(min(wished, max(int(self.width() * 0.45), 260)))
 
     # --- Qt's events -----------------------------------------------------------------------------------
@@ -221,6 +289,7 @@ class Window(QMainWindow):
         """The board keeps two thirds of the window where there is room for it."""
         super().resizeEvent(event)
         self._share_width()
+        self._show_map()
         self.settings.geometry = self.saveGeometry()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
@@ -251,6 +320,10 @@ class Window(QMainWindow):
             self.documents.leave(self._leave)
             return
         self.documents.recovery.end()
+        self.map_panel.stop()
+        self.set_out.stop()
+        self.choice.stop()
+        self.compare_paper.stop()
         event.accept()
 
     def _leave(self) -> None:

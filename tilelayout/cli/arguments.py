@@ -8,12 +8,18 @@ from typing import TYPE_CHECKING, NoReturn
 
 from tilelayout.cli.trouble import CallError
 
+AIMS = ("balanced", "widest-cut", "fewest-tiles", "fewest-cuts")
+"""What `seek` can aim at, the usual one first."""
+
+_MOST_FOUND = 50
+
 _EXAMPLES = """\
 examples:
   tilelayout                                       open the window
   tilelayout open kitchen.tilejob                  open the window on a job
   tilelayout lay kitchen.tilejob                   lay its layouts and say what they take
   tilelayout lay kitchen.tilejob --json            the same for a program to read
+  tilelayout seek kitchen.tilejob --surface floor  look for the best start and rank what was found
   tilelayout print kitchen.tilejob --to cuts.pdf   write the plan and the cut list
 
 exit status: 0 done, 1 done but a check asked for with --strict failed, 2 the input or the call was wrong
@@ -42,6 +48,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
     _add_open(commands)
     _add_lay(commands)
+    _add_seek(commands)
     _add_print(commands)
     return top
 
@@ -81,6 +88,31 @@ def _add_lay(commands: _Commands) -> None:
     command.add_argument("--layout", metavar="ID", help="only this layout")
     command.add_argument("--json", action="store_true", help="print one JSON document, every length in mm")
     command.add_argument("--strict", action="store_true", help="exit with status 1 if a layout has a sliver")
+    command.add_argument(
+        "--ranges", action="store_true", help="say what a wall 3 mm off or tiles 0.5 mm off would do"
+    )
+
+
+def _add_seek(commands: _Commands) -> None:
+    command = _command(
+        commands,
+        "seek",
+        "look for the best start of a layout",
+        "Looks for the start of a layout that suits an aim best, and ranks what it found.",
+    )
+    command.add_argument("job", metavar="JOB", type=Path, help="a .tilejob file")
+    command.add_argument("--surface", metavar="ID", required=True, help="the surface to lay")
+    command.add_argument("--tile", metavar="ID", help="default: the tile of the surface's first layout")
+    command.add_argument("--aim", metavar="NAME", default=AIMS[0], choices=AIMS, help=f"{', '.join(AIMS)}")
+    command.add_argument("--most", metavar="N", type=_count, default=5, help="how many to return; default: 5")
+    command.add_argument("--angle", metavar="DEGREES", type=float, action="append", help="try this angle too")
+    command.add_argument("--json", action="store_true", help="print one JSON document, every length in mm")
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= _MOST_FOUND:
+        raise argparse.ArgumentTypeError(f"{text} is not a number from 1 to {_MOST_FOUND}")
+    return int(text)
 
 
 def _add_print(commands: _Commands) -> None:

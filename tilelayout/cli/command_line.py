@@ -46,7 +46,11 @@ def _carry_out(call: argparse.Namespace, open_window: OpenWindow) -> int:
     if call.command == "lay":
         from tilelayout.cli.lay import lay  # loaded only for the command that needs it
 
-        return lay(call.job, call.layout, wants_json=call.json, is_strict=call.strict)
+        return lay(call.job, call.layout, call.json, call.strict, wants_ranges=call.ranges)
+    if call.command == "seek":
+        from tilelayout.cli.seek import seek_call
+
+        return seek_call(call)
     if call.command == "print":
         from tilelayout.cli.print_sheets import print_sheets
 

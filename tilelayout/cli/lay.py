@@ -12,14 +12,17 @@ from tilelayout.cli.trouble import DONE, STRICT_CHECK_FAILED
 from tilelayout.planning.plan import Plan
 
 
-def lay(path: Path, layout_id: str | None, wants_json: bool, is_strict: bool) -> int:
+def lay(
+    path: Path, layout_id: str | None, wants_json: bool, is_strict: bool, *, wants_ranges: bool = False
+) -> int:
     """Print what was found and return the exit status. JobFileError if the job cannot be read or laid."""
     job, layout_ids = opened(path, layout_id)
     plans = []
     for at, made in enumerate(planned(path, job, layout_ids), start=1):
         print(f"laid {made.layout.id} ({at} of {len(layout_ids)})", file=sys.stderr)
         plans.append(made)
-    sys.stdout.write(as_json(plans) if wants_json else as_text(job, plans))
+    text = as_json(plans, wants_ranges) if wants_json else as_text(job, plans, wants_ranges)
+    sys.stdout.write(text)
     sys.stdout.flush()
     return _strictly(plans) if is_strict else DONE
 

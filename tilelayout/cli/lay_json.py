@@ -11,14 +11,16 @@ import numpy as np
 from tilelayout.layout.values import Piece, Points
 from tilelayout.offcuts.one_each import OpenedTile
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.sensitivity import TILE_OFF, WALL_OFF, Range, ranges
 
 _DECIMALS = 6
 """A nanometre: far below any measure, and short enough to read."""
 
 
-def as_json(plans: Iterable[Plan]) -> str:
-    """Return the document, ending in a line feed."""
-    return msgspec.json.encode({"layouts": [_layout(made) for made in plans]}).decode() + "\n"
+def as_json(plans: Iterable[Plan], with_ranges: bool = False) -> str:
+    """Return the document, ending in a line feed. With ranges each layout has a key "ranges" more."""
+    layouts = [_layout(made) | ({"ranges": _ranges(made)} if with_ranges else {}) for made in plans]
+    return msgspec.json.encode({"layouts": layouts}).decode() + "\n"
 
 
 def _layout(made: Plan) -> dict[str, Any]:
@@ -49,6 +51,27 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "face": _points(piece.face),
         "narrowest": _figure(piece.narrowest),
     }
+
+
+def _ranges(made: Plan) -> dict[str, Any]:
+    found = ranges(made)
+    counts = {"whole": found.whole, "cut": found.cut, "slivers": found.slivers}
+    borders = [
+        {"edge": edge, "may_be_whole": border.may_be_whole, "cut": _range(border)}
+        for edge, border in sorted(found.borders.items())
+    ]
+    return {
+        "wall_off": WALL_OFF,
+        "tile_off": TILE_OFF,
+        **{name: [round(each.least), round(each.greatest)] for name, each in counts.items()},
+        "narrowest": _range(found.narrowest),
+        "borders": borders,
+    }
+
+
+def _range(found: Range) -> list[float] | None:
+    """The two ends in mm; none if the figure was never there."""
+    return [_figure(found.least), _figure(found.greatest)] if found.least <= found.greatest else None
 
 
 def _opened(tile: OpenedTile) -> dict[str, Any]:

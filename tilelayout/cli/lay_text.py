@@ -8,33 +8,45 @@ from tilelayout.base.units import LengthStyle, format_area, format_length
 from tilelayout.job.values import Job
 from tilelayout.layout import patterns
 from tilelayout.planning.cut_list import CutRow
+from tilelayout.planning.left_out import bare_words, strip_words
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.range_words import (
+    border_cut_words,
+    border_range_words,
+    counts_words,
+    length_range_words,
+    off_words,
+)
+from tilelayout.planning.sensitivity import BorderRange, ranges
+from tilelayout.planning.tile_words import hand_words
+from tilelayout.planning.wall_names import edge_name
 
 _MOST_IDS = 6
 """How many pieces of a row are named before the rest is only counted."""
 
 
-def as_text(job: Job, plans: Iterable[Plan]) -> str:
+def as_text(job: Job, plans: Iterable[Plan], with_ranges: bool = False) -> str:
     """Return the text, ending in a line feed."""
     parts = [job.title] if job.title else []
-    return "\n\n".join([*parts, *map(_layout, plans)]) + "\n"
+    return "\n\n".join([*parts, *(_layout(made, with_ranges) for made in plans)]) + "\n"
 
 
-def _layout(made: Plan) -> str:
+def _layout(made: Plan, with_ranges: bool) -> str:
     pattern = patterns.pattern(made.layout.pattern).NAME.lower()
     head = f"Layout {made.layout.id}: {made.tile.title}, {pattern}, on {made.surface.title}"
-    return "\n".join([head, *_figures(made), *_cut_list(made.cut_rows)])
+    may_be = _ranges(made) if with_ranges else []
+    return "\n".join([head, *_figures(made), *may_be, *_cut_list(made.cut_rows)])
 
 
 def _figures(made: Plan) -> list[str]:
     rows = [
         ("area to tile", format_area(made.region_area, made.style), ""),
         ("whole tiles", str(made.whole), ""),
-        ("cut pieces", str(made.cut), _left_to_joint(made)),
+        ("cut pieces", str(made.cut), " ".join(filter(None, (strip_words(made), bare_words(made))))),
         (
             "tiles to open",
             str(made.tiles_needed),
-            f"no plan can do with fewer than {made.tiles_needed_at_least}",
+            "; ".join(filter(None, (_least_words(made), hand_words(made).rstrip(".")))),
         ),
         ("narrowest piece", _length(made.narrowest, made.style), ""),
         ("slivers", str(len(made.slivers)), _slivers(made)),
@@ -43,12 +55,27 @@ def _figures(made: Plan) -> list[str]:
     return [f"  {name:<16}{value:>{value_width}}  {note}".rstrip() for name, value, note in rows]
 
 
+def _least_words(made: Plan) -> str:
+    return f"no plan can do with fewer than {made.tiles_needed_at_least}"
+
+
+def _ranges(made: Plan) -> list[str]:
+    """The border cuts with their ranges, and what the counts may be."""
+    found, style = ranges(made), made.style
+    borders = [found.borders.get(cut.edge, BorderRange()) for cut in made.borders]
+    rows = [
+        (edge_name(made.surface, cut.edge), border_cut_words(cut, style), border_range_words(border, style))
+        for cut, border in zip(made.borders, borders, strict=True)
+    ]
+    name_width, cut_width = (max((len(row[k]) for row in rows), default=0) for k in (0, 1))
+    lines = [f"  Border cuts, and what they may be with {off_words(style)}"]
+    lines += [f"    {name:<{name_width}}  {cut:>{cut_width}}  {words}".rstrip() for name, cut, words in rows]
+    narrowest = length_range_words(found.narrowest, style)
+    return ["", *lines, f"    counts: {counts_words(found)}; narrowest piece {narrowest}"]
+
+
 def _length(length: float | None, style: LengthStyle) -> str:
     return "-" if length is None else format_length(length, style)
-
-
-def _left_to_joint(made: Plan) -> str:
-    return f"{made.left_to_joint} more too narrow to cut, left to the joint" if made.left_to_joint else ""
 
 
 def _slivers(made: Plan) -> str:

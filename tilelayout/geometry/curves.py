@@ -1,8 +1,9 @@
-"""Finds the curves in a polygon: runs of chords that stand for one arc.
+"""Finds the curves in polygons: runs of chords that stand for one arc.
 
-A corner at which the ring strays no further from straight than neighbouring chords of an arc do is no
-corner that anyone would see. A run of sides joined by such corners, all bending the same way, is one curve;
-the circle through its start, middle and end tells where it would run if it went on.
+A corner at which two sides would be chords of one circle that stray no further from it than chords do is no
+corner that anyone would see, but a joint. A run of joints with one and the same circle is one curve; the
+circle tells where the curve would run if it went on. A last chord may have been cut short, so it is the
+longer of two chords whose length tells, with the turn between them, the radius.
 """
 
 from __future__ import annotations
@@ -13,91 +14,97 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tilelayout.base.tolerance import CHORD
-from tilelayout.geometry.arcs import circle_centre, lies_straight
 from tilelayout.geometry.rings import cross
 from tilelayout.geometry.sides import Sides
 
 Points = NDArray[np.float64]
 Numbers = NDArray[np.float64]
+Places = NDArray[np.intp]
 Flags = NDArray[np.bool_]
 
-_STRAYS = 5.0 * CHORD
-"""Two chords that stray at most CHORD from their arc meet at most 4 CHORD off the line across both."""
+_STRAYS = 1.25 * CHORD
+"""How far a chord may stray from its circle; a quarter more than it should, for circles of equal area."""
+
+_SAME_CIRCLE = 0.25 * CHORD
+"""Circles from which a chord strays by amounts that differ by less are one circle."""
 
 _SHALLOW = float(np.sin(np.radians(31.0)))
 
 
 @dataclass(frozen=True, eq=False)
 class Curves:
-    """The c curves of a polygon of n sides.
+    """The c curves of polygons of n sides.
 
     `owner` (n,) is the curve that a side belongs to, -1 if to none; `joins` tells of the corner at a side's
     end whether it joins two chords of one curve.
     """
 
-    owner: NDArray[np.intp]
+    owner: Places
     joins: Flags
     centres: Points
     radii: Numbers
 
-    def run_on_to(self, sides: Sides) -> Flags:
-        """Tell whether each curve, run on, crosses the line or the curve of each side: (c, n)."""
-        crosses_line = np.abs(sides.depths(self.centres)) < self.radii[:, None]
-        between = self.centres[:, None] - self.centres[None, :]
-        apart = np.hypot(between[..., 0], between[..., 1])
-        least = np.abs(self.radii[:, None] - self.radii)
-        crosses_curve = (least < apart) & (apart < self.radii[:, None] + self.radii)
-        return np.asarray(np.where(self.owner >= 0, crosses_curve[:, self.owner], crosses_line))
+    def run_on_to(self, curves: Places, targets: Places, sides: Sides) -> Flags:
+        """Tell whether each of `curves` (p,), run on, crosses the line or curve of a side of `targets`."""
+        centres, radii = self.centres[curves], self.radii[curves]
+        depths = np.sum(centres * sides.normals[targets], axis=1) - sides.offsets[targets]
+        others = self.owner[targets]
+        between = centres - self.centres[others]
+        apart = np.hypot(between[:, 0], between[:, 1])
+        least, most = np.abs(radii - self.radii[others]), radii + self.radii[others]
+        return np.asarray(np.where(others >= 0, (least < apart) & (apart < most), np.abs(depths) < radii))
 
 
 def curves_of(sides: Sides) -> Curves:
-    """Find the curves of a polygon."""
-    smooth = smooth_corners(sides)
-    owner = np.full(len(smooth), -1)
-    joins = np.zeros(len(smooth), dtype=bool)
-    found: list[tuple[Points, float]] = []
-    for at in np.flatnonzero(smooth).tolist():
-        if joins[at]:
-            continue
-        run = _run_through(at, sides, smooth)
-        circle = _circle_of(run, sides)
-        if circle is not None:
-            joins[[side for side in run if smooth[side] and sides.bends_in[side] == sides.bends_in[at]]] = (
-                True
-            )
-            owner[run] = len(found)
-            found.append(circle)
-    centres = np.array([centre for centre, _ in found]).reshape(-1, 2)
-    return Curves(owner, joins, centres, np.array([radius for _, radius in found]))
-
-
-def smooth_corners(sides: Sides) -> Flags:
-    """Tell of the corner at each side's end whether it may only be a joint between two chords: (n,)."""
-    turn = cross(sides.along, sides.along[sides.next])
-    span = sides.ends[sides.next] - sides.starts
-    across = np.maximum(np.hypot(span[:, 0], span[:, 1]), 1e-12)
-    strays = np.abs(turn) * sides.lengths * sides.lengths[sides.next] / across
+    """Find the curves of polygons."""
+    turns = cross(sides.along, sides.along[sides.next])
+    longer = np.maximum(sides.lengths, sides.lengths[sides.next])
+    curvatures = np.abs(turns) / longer
+    strays = longer**2 / 8.0
     onward = np.sum(sides.along * sides.along[sides.next], axis=1) > 0
-    return np.asarray((strays <= _STRAYS) & (np.abs(turn) < _SHALLOW) & onward)
+    joins = (strays * curvatures <= _STRAYS) & (np.abs(turns) < _SHALLOW) & onward & (turns != 0.0)
+    owner = np.full(len(joins), -1)
+    if not joins.any():
+        return Curves(owner, joins, np.empty((0, 2)), np.empty(0))
+    after = sides.next
+    differ = np.abs(curvatures - curvatures[after]) * np.maximum(strays, strays[after])
+    is_linked = joins & joins[after] & (sides.bends_in == sides.bends_in[after]) & (differ <= _SAME_CIRCLE)
+    joints = np.flatnonzero(joins)
+    run = _runs(joints, is_linked[sides.before[joints]], sides.ring[joints])
+    owner[joints] = owner[after[joints]] = run
+    fullest = joints[_largest_of_each(run, np.minimum(sides.lengths, sides.lengths[after])[joints])]
+    centres = _centres(fullest, sides)
+    radii = np.hypot(*(sides.ends[fullest] - centres).T)
+    return Curves(owner, joins, centres, radii)
 
 
-def _run_through(at: int, sides: Sides, smooth: Flags) -> list[int]:
-    """The sides joined to side `at` by smooth corners that bend like the one at its end, in order."""
-    joined = smooth & (sides.bends_in == sides.bends_in[at])
-    first = at
-    while joined[sides.before[first]] and sides.before[first] != at:
-        first = int(sides.before[first])
-    run = [first]
-    while joined[run[-1]] and sides.next[run[-1]] != first:
-        run.append(int(sides.next[run[-1]]))
-    return run
+def _runs(joints: Places, follows: Flags, ring: Places) -> Places:
+    """Number the runs of joints: each joint that does not follow one of its run begins another.
+
+    A ring that is a curve all round has no beginning, so its first joint is taken for one. Joints before the
+    first beginning in their ring go on from its last.
+    """
+    begins = ~follows
+    opens = np.flatnonzero(np.diff(ring, prepend=-1))
+    begins[opens[np.add.reduceat(begins.astype(int), opens) == 0]] = True
+    number = np.cumsum(begins) - 1
+    sizes = np.diff(np.append(opens, len(joints)))
+    before = np.repeat(number[opens] - begins[opens], sizes)
+    last = np.repeat(number[opens + sizes - 1], sizes)
+    return np.asarray(np.where(number == before, last, number))
 
 
-def _circle_of(run: list[int], sides: Sides) -> tuple[Points, float] | None:
-    """Centre and radius of the circle through start, middle and end of a run; None if it runs straight."""
-    start, middle = sides.starts[run[0]], sides.starts[run[(len(run) + 1) // 2]]
-    end = sides.ends[run[-1]] if sides.next[run[-1]] != run[0] else sides.starts[run[-1]]
-    if lies_straight(start, middle, end):
-        return None
-    centre = circle_centre(start, middle, end)
-    return centre, float(np.hypot(*(start - centre)))
+def _largest_of_each(run: Places, sizes: Numbers) -> Places:
+    """Return, for each run, the place of its largest joint: the one that tells the circle best."""
+    order = np.lexsort((sizes, run))
+    return np.asarray(order[np.flatnonzero(np.diff(run[order], append=-1))])
+
+
+def _centres(joints: Places, sides: Sides) -> Points:
+    """Return the centre of the circle through both ends of the sides that meet at each joint."""
+    corner = sides.ends[joints]
+    a, b = sides.starts[joints] - corner, sides.ends[sides.next[joints]] - corner
+    a_square, b_square = np.sum(a * a, axis=1), np.sum(b * b, axis=1)
+    x = b[:, 1] * a_square - a[:, 1] * b_square
+    y = a[:, 0] * b_square - b[:, 0] * a_square
+    return np.asarray(corner + np.column_stack([x, y]) / (2.0 * cross(a, b))[:, None])

@@ -13,8 +13,6 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from tilelayout.geometry.rings import cross
-
 Points = NDArray[np.float64]
 Numbers = NDArray[np.float64]
 
@@ -39,18 +37,22 @@ def inward_normals(starts: Points, ends: Points) -> tuple[Points, Numbers]:
 
 
 def triple_radii(normals: Points, offsets: Numbers, chosen: NDArray[np.intp]) -> Numbers:
-    """Return, for each triple of sides, the radius of the circle they hold between them: (..., t).
+    """Return, for each triple of sides, the radius of the circle they hold between them: (t, ...).
 
     `normals` (..., n, 2) are inward, `offsets` (..., n) their products with a point of each side. A triple
     that leaves a way out (its normals do not surround the origin) holds no circle: infinity.
     """
-    i, j, k = (normals[..., side, :] for side in chosen)
-    shares = np.stack([cross(j, k), cross(k, i), cross(i, j)])
-    total = shares.sum(axis=0)
+    x, y, offset = (
+        np.ascontiguousarray(np.moveaxis(values, -1, 0))
+        for values in (normals[..., 0], normals[..., 1], offsets)
+    )
+    (xi, xj, xk), (yi, yj, yk) = ([values[side] for side in chosen] for values in (x, y))
+    first, second, third = xj * yk - yj * xk, xk * yi - yk * xi, xi * yj - yi * xj
+    total = first + second + third
     with np.errstate(divide="ignore", invalid="ignore"):
-        shares = shares / total
-        radii = -np.sum(shares * np.moveaxis(offsets[..., chosen], -2, 0), axis=0)
-        holds = (np.abs(total) > _PARALLEL) & (shares.min(axis=0) >= _NO_SHARE)
+        first, second, third = first / total, second / total, third / total
+        radii = -(first * offset[chosen[0]] + second * offset[chosen[1]] + third * offset[chosen[2]])
+        holds = (np.abs(total) > _PARALLEL) & (np.minimum(np.minimum(first, second), third) >= _NO_SHARE)
     return np.asarray(np.where(holds, radii, np.inf))
 
 
@@ -64,7 +66,17 @@ def inscribed_radii(rings: Points) -> Numbers:
     offsets = np.sum(normals * near_origin, axis=-1)
     if rings.shape[1] > _FEW_SIDES:
         return np.array([_radius_of_many_sides(*sides) for sides in zip(normals, offsets, strict=True)])
-    return np.asarray(triple_radii(normals, offsets, triples(rings.shape[1])).min(axis=-1))
+    return np.asarray(triple_radii(normals, offsets, triples(rings.shape[1])).min(axis=0))
+
+
+def held_radius(normals: Points, depths: Numbers) -> float:
+    """Return the radius of the largest circle that lines hold between them; infinity if they leave a way out.
+
+    `normals` (n, 2) are inward, `depths` (n,) how far one point, any point, lies inside each line.
+    """
+    if len(normals) > _FEW_SIDES:
+        return _radius_of_many_sides(normals, -depths)
+    return float(triple_radii(normals, -depths, triples(len(normals))).min(initial=np.inf))
 
 
 def _radius_of_many_sides(normals: Points, offsets: Numbers) -> float:

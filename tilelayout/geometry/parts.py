@@ -22,11 +22,11 @@ Places = NDArray[np.intp]
 _SLACK = 1e-7
 
 
-def part_radii(sides: Sides, curves: Curves, limit: float) -> Numbers:
-    """Return the radii, below `limit`, of the circles to which parts of a polygon vanish."""
+def part_radii(sides: Sides, curves: Curves) -> Numbers:
+    """Return the radii of the circles to which parts of one polygon vanish."""
     chosen = _facing_triples(sides, curves)
     radii = triple_radii(sides.normals, sides.offsets, chosen)
-    chosen = chosen[:, (radii > _SLACK) & (radii < limit)]
+    chosen = chosen[:, (radii > _SLACK) & np.isfinite(radii)]
     if not chosen.size:
         return np.empty(0)
     normals = np.moveaxis(sides.normals[chosen], 0, 1)

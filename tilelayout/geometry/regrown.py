@@ -10,6 +10,7 @@ from __future__ import annotations
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
 
 from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.geometry.rings import clockwise, counter_clockwise, cross, following
@@ -22,8 +23,8 @@ _ROUNDING = 1e-7
 """A part smaller than this, in mm2, is a slit that rounding left."""
 
 
-def lost_area(shape: shapely.Polygon, sides: Sides, radius: float) -> float:
-    """Return the area of `shape` that shrinking by `radius` and growing again does not give back.
+def lost_of(shape: shapely.Polygon, sides: Sides, radius: float) -> BaseGeometry:
+    """Return what of `shape` shrinking by `radius` and growing again does not give back.
 
     What is covered has the very sides of `shape` but for rounding, so it is compared on a grid.
     """
@@ -31,7 +32,8 @@ def lost_area(shape: shapely.Polygon, sides: Sides, radius: float) -> float:
     left = shapely.difference(shape, shapely.union_all(strips))
     covered = [face for part in shapely.get_parts(left) for face in _grown_back(part, sides, radius)]
     all_covered = shapely.union_all(covered, grid_size=SAME_PLACE)
-    return float(shapely.difference(shape, all_covered, grid_size=SAME_PLACE).area)
+    lost: BaseGeometry = shapely.difference(shape, all_covered, grid_size=SAME_PLACE)
+    return lost
 
 
 def _strips(sides: Sides, radius: float) -> Points:

@@ -1,4 +1,4 @@
-"""The sides of a polygon with holes, as arrays, and the mitred strips that lie along them.
+"""The sides of polygons with holes, as arrays, and the mitred strips that lie along them.
 
 Shrinking a polygon by r with mitred corners takes away, along each side, a strip r wide: cut square at a
 corner that bends outwards, where the neighbour's strip takes the rest, and reaching to the bisector at a
@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from tilelayout.geometry.inscribed import inward_normals
-from tilelayout.geometry.rings import cross, following
+from tilelayout.geometry.rings import cross
+from tilelayout.geometry.tidied import neighbours
 
 Points = NDArray[np.float64]
 Numbers = NDArray[np.float64]
@@ -27,11 +27,12 @@ _LONGEST_MITRE = 1e6
 
 @dataclass(frozen=True, eq=False)
 class Sides:
-    """The n sides of all rings, the polygon on their left.
+    """The n sides of all rings of m polygons, the polygon on their left.
 
     `next` and `before` are the neighbours in the ring. `bends_in` tells of the corner at a side's end
     whether the polygon bends inwards there. `mitres` is, for a side's start and end (n, 2), how far its strip
-    reaches past the corner for each mm of its width.
+    reaches past the corner for each mm of its width. Polygon k has the sides from `first[k]` up to but not
+    `first[k + 1]`, its rings one after another; `ring` (n,) counts the rings of all.
     """
 
     starts: Points
@@ -44,6 +45,8 @@ class Sides:
     before: Places
     bends_in: NDArray[np.bool_]
     mitres: Numbers
+    ring: Places
+    first: Places
 
     def depths(self, points: Points) -> Numbers:
         """Return how far each point lies inside the line of each side: (m, 2) to (m, n)."""
@@ -63,14 +66,12 @@ class Sides:
         return np.asarray(np.sum(spans & is_left, axis=1) % 2 == 1)
 
 
-def sides_of(rings: Sequence[Points]) -> Sides:
-    """Return the sides of a polygon given as its outer ring, counter-clockwise, and its clockwise holes."""
-    starts = np.concatenate(list(rings))
-    ends = np.concatenate([following(ring) for ring in rings])
-    first = np.cumsum([0, *(len(ring) for ring in rings)])
-    order = [np.arange(a, b) for a, b in pairwise(first)]
-    after = np.concatenate([np.roll(places, -1) for places in order])
-    before = np.concatenate([np.roll(places, 1) for places in order])
+def sides_of(polygons: Sequence[Sequence[Points]]) -> Sides:
+    """Return the sides of polygons, each its outer ring, counter-clockwise, and its clockwise holes."""
+    rings = [ring for polygon in polygons for ring in polygon]
+    sizes = np.array([len(ring) for ring in rings])
+    starts, (after, before) = np.concatenate(rings), neighbours(sizes)
+    ends = starts[after]
     normals, lengths = inward_normals(starts, ends)
     along = np.stack([normals[:, 1], -normals[:, 0]], axis=1)
     turns = cross(along, along[after])
@@ -79,4 +80,6 @@ def sides_of(rings: Sequence[Points]) -> Sides:
     reach = np.where(bends_in, -turns / np.maximum(straightness, 1.0 / _LONGEST_MITRE), 0.0)
     mitres = np.stack([reach[before], reach], axis=1)
     offsets = np.sum(normals * starts, axis=1)
-    return Sides(starts, ends, along, normals, lengths, offsets, after, before, bends_in, mitres)
+    ring = np.repeat(np.arange(len(rings)), sizes)
+    first = np.cumsum([0, *(sum(map(len, polygon)) for polygon in polygons)])
+    return Sides(starts, ends, along, normals, lengths, offsets, after, before, bends_in, mitres, ring, first)

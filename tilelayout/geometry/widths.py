@@ -7,22 +7,19 @@ of its largest circle (`inscribed`); otherwise an arm is lost first (`arms`).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tilelayout.geometry.arms import thinnest_radius
+from tilelayout.geometry.arms import thinnest_radii
 from tilelayout.geometry.inscribed import inscribed_radii
-from tilelayout.geometry.rings import (
-    clockwise,
-    counter_clockwise,
-    cross,
-    is_convex,
-    without_straight_corners,
-)
+from tilelayout.geometry.tidied import bend_inwards, neighbours, tidied
 
 Points = NDArray[np.float64]
+Numbers = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+Places = NDArray[np.intp]
 
 _SURE_TURN = 1e-3
 """Twice the area of the triangle at a corner, in mm2, from which the corner surely is a convex one."""
@@ -32,7 +29,7 @@ def narrowest(outline: Points, holes: Sequence[Points] = ()) -> float:
     """Return the narrowest place of a polygon with holes, in mm; rings may run either way.
 
     A smooth run of chords counts as the one curve it stands for: growing continues the curve, as it
-    continues a straight side.
+    continues a straight side. A tooth of less than 1 mm2 counts for nothing.
 
     >>> round(narrowest(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 3.0]])), 9)
     2.0
@@ -40,44 +37,63 @@ def narrowest(outline: Points, holes: Sequence[Points] = ()) -> float:
     return float(narrowest_of_many([outline], [holes])[0])
 
 
-def narrowest_of_many(
-    outlines: Sequence[Points], holes: Sequence[Sequence[Points]] = ()
-) -> NDArray[np.float64]:
-    """Return the narrowest place of each of many polygons, in mm: convex ones of a kind go together.
+def narrowest_of_many(outlines: Sequence[Points], holes: Sequence[Sequence[Points]] = ()) -> Numbers:
+    """Return the narrowest place of each of many polygons, in mm.
 
     `holes` has the holes of each polygon; left out, none has any.
     """
-    widths = np.empty(len(outlines))
-    for members in _of_equal_length(outlines, holes):
-        rings = np.array([outlines[at] for at in members])
-        plain = _plainly_convex(rings)
-        if plain.any():
-            widths[np.array(members)[plain]] = 2.0 * inscribed_radii(rings[plain])
-        for at in np.array(members)[~plain]:
-            widths[at] = _narrowest_of_one(outlines[at], ())
-    for at, inner in enumerate(holes):
-        if len(inner):
-            widths[at] = _narrowest_of_one(outlines[at], inner)
-    return widths
+    if not len(outlines):
+        return np.empty(0)
+    sizes = np.array([len(outline) for outline in outlines])
+    holed = {at: inner for at, inner in enumerate(holes) if len(inner)}
+    return least_widths(np.concatenate(list(outlines)), sizes, holed, np.inf)[0]
 
 
-def _of_equal_length(outlines: Sequence[Points], holes: Sequence[Sequence[Points]]) -> list[list[int]]:
-    """Places of the outlines without holes, gathered by their number of corners."""
-    groups: dict[int, list[int]] = {}
-    for at, outline in enumerate(outlines):
-        if not (len(holes) and len(holes[at])):
-            groups.setdefault(len(outline), []).append(at)
-    return list(groups.values())
+def least_widths(
+    points: Points, sizes: Places, holes: Mapping[int, Sequence[Points]], limit: float
+) -> tuple[Numbers, Flags]:
+    """Return a width (m,) that no place of each polygon is under, and whether it is its narrowest place.
+
+    Every narrowest place under `limit` is exact; telling that one is over it is often quicker than
+    measuring it. The outlines follow one another in `points`, of `sizes` (m,) corners each; `holes` are by
+    the polygon's number.
+    """
+    widths, is_exact = np.empty(len(sizes)), np.ones(len(sizes), dtype=bool)
+    if not len(sizes):
+        return widths, is_exact
+    first = np.cumsum(sizes) - sizes
+    plain = _plainly_convex(points, sizes, first)
+    plain[list(holes)] = False
+    for size in np.unique(sizes[plain]):
+        members = np.flatnonzero(plain & (sizes == size))
+        widths[members] = 2.0 * inscribed_radii(points[first[members, None] + np.arange(size)])
+    others = np.flatnonzero(~plain)
+    polygons = [[points[first[k] : first[k] + sizes[k]], *holes.get(int(k), ())] for k in others]
+    if polygons:
+        widths[others], is_exact[others] = _widths_of_any(polygons, limit)
+    return widths, is_exact
 
 
-def _plainly_convex(rings: Points) -> NDArray[np.bool_]:
-    steps = np.roll(rings, -1, axis=1) - rings
-    return np.asarray(np.all(cross(steps, np.roll(steps, -1, axis=1)) > _SURE_TURN, axis=1))
+def _plainly_convex(points: Points, sizes: Places, first: Places) -> Flags:
+    after, _ = neighbours(sizes)
+    x, y = points.T
+    along_x, along_y = x.take(after) - x, y.take(after) - y
+    turns = along_x * along_y.take(after) - along_y * along_x.take(after)
+    return np.asarray(np.logical_and.reduceat(turns > _SURE_TURN, first))
 
 
-def _narrowest_of_one(outline: Points, holes: Sequence[Points]) -> float:
-    outer = without_straight_corners(counter_clockwise(outline))
-    if not len(holes) and is_convex(outer):
-        return 2.0 * float(inscribed_radii(outer[None])[0])
-    inner = [without_straight_corners(clockwise(hole)) for hole in holes]
-    return 2.0 * thinnest_radius([outer, *inner])
+def _widths_of_any(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[Numbers, Flags]:
+    """Return the widths of polygons of any kind, given by their rings."""
+    are_holes = np.array([at > 0 for polygon in polygons for at in range(len(polygon))])
+    rings = tidied([ring for polygon in polygons for ring in polygon], are_holes)
+    of_polygon = iter(rings)
+    tidy = [[next(of_polygon) for _ in polygon] for polygon in polygons]
+    radii, is_exact = np.empty(len(tidy)), np.ones(len(tidy), dtype=bool)
+    has_hole = np.array([len(polygon) > 1 for polygon in polygons])
+    are_convex = ~bend_inwards(rings)[~are_holes] & ~has_hole
+    for at in np.flatnonzero(are_convex):
+        radii[at] = inscribed_radii(tidy[at][0][None])[0]
+    others = np.flatnonzero(~are_convex)
+    if len(others):
+        radii[others], is_exact[others] = thinnest_radii([tidy[at] for at in others], limit / 2.0)
+    return 2.0 * radii, is_exact

@@ -12,7 +12,8 @@ from itertools import islice
 from tilelayout.job import limits
 from tilelayout.job.limits import Problem, inside
 from tilelayout.job.surface_checks import surface_problems
-from tilelayout.job.values import HexagonTile, Job, Layout, RectangleTile, Tile
+from tilelayout.job.tile_checks import shape_problems
+from tilelayout.job.values import Job, Layout, Tile
 
 _MOST_NAMES = 8
 """So many ids are named in an error; more would not be read."""
@@ -63,20 +64,11 @@ def id_problems(place: str, kind: str, ids: list[str]) -> Iterator[Problem]:
 
 def tile_problems(tile: Tile) -> Iterator[Problem]:
     """Return what is wrong with the sizes and counts of a tile."""
-    for key, size in _tile_sizes(tile):
-        yield from limits.TILE_SIZE.problems(size, key)
+    yield from shape_problems(tile)
     yield from limits.TILE_THICKNESS.problems(tile.thickness, "thickness")
     yield from limits.PER_BOX.problems(tile.per_box, "per_box")
     yield from limits.PRICE_PER_BOX.problems(tile.price_per_box, "price_per_box")
     yield from limits.WHOLE_ON_HAND.problems(tile.whole_on_hand, "whole_on_hand")
-
-
-def _tile_sizes(tile: Tile) -> tuple[tuple[str, float], ...]:
-    match tile:
-        case RectangleTile():
-            return (("length", tile.length), ("width", tile.width))
-        case HexagonTile():
-            return (("across_flats", tile.across_flats),)
 
 
 def layout_problems(layout: Layout, known: KnownIds) -> Iterator[Problem]:

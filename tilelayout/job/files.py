@@ -8,9 +8,11 @@ stand flat beside the others in the file. Beyond the plain surface, tile and lay
 
 - an edge's `seen` ("hidden", "ordinary", "looked-at"), its `name`, and `through`, a point that makes the
   edge an arc, from corner to corner through it;
-- the tile shape "hexagon" with `across_flats`;
+- the tile shapes "hexagon" with `across_flats`; "parallelogram" with `length`, `width`, `angle` and
+  `left_and_right`; "rhombus" with `side` and `angle`; "triangle" with `side`; "picket" with `length`, `width`
+  and `point`; "polygon" with its `outline`, a list of points;
 - `show_lengths`: "mm", "cm", "m", "inch", "feet", "decimal-feet";
-- a surface's `name`.
+- a surface's and a layout's `name`.
 """
 
 from __future__ import annotations

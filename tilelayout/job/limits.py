@@ -47,6 +47,9 @@ class Limit:
 
 
 TILE_SIZE = Limit("The size of the tile", 1.0, 5000.0)
+TILE_ANGLE = Limit("The angle of the tile", 15.0, 165.0, " degrees")
+TILE_CORNERS = Limit("The number of corners of the tile", 3, 40, "")
+SHARPEST_CORNER = Limit("The corner of the tile", 10.0, 180.0, " degrees")
 TILE_THICKNESS = Limit("The thickness of the tile", 0.5, 200.0)
 PER_BOX = Limit("The number of tiles in a box", 1, 100_000, "")
 PRICE_PER_BOX = Limit("The price of a box", 0, 10_000_000, "")

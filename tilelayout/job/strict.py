@@ -101,7 +101,8 @@ def _in_our_words(said: str, kind: inspect.Type | None) -> tuple[str, str, str]:
     if said.startswith("Object missing required field"):
         return "", f"The key {quoted[0]} is missing.", "Add it."
     if said.startswith(("Invalid enum value", "Invalid value")):
-        return "", f"“{_shortened(quoted[0])}” is not known here.", _choices(quoted[0], kind)
+        value = quoted[0] if quoted else said.rsplit(" ", 1)[-1]  # a number stands without quotes
+        return "", f"“{_shortened(value)}” is not known here.", _choices(value, kind)
     length = re.fullmatch(r"Expected `array` of length (\d+), got (\d+)", said)
     if length:
         what = f"This list holds {length[2]} of the {length[1]} values that belong in it."

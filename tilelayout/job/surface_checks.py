@@ -29,6 +29,15 @@ def surface_problems(surface: Surface) -> Iterator[Problem]:
         yield from inside(f"cutouts[{index}]", _cutout_problems(cutout, name, shape))
 
 
+def polygon_problems(corners: tuple[Point, ...], place: str, name: str) -> Iterator[Problem]:
+    """Return what is wrong with a closed outline: its corners, what it encloses, where it crosses itself.
+
+    `name` begins a sentence.
+    """
+    yield from _corner_problems(corners, place)
+    yield from _shape_problems(shapely.Polygon(corners), place, name)
+
+
 def _corner_problems(corners: tuple[Point, ...], place: str) -> Iterator[Problem]:
     if len(corners) < 3:
         yield Problem(place, f"There are {len(corners)} corners here.", "Give three corners or more.")
@@ -99,10 +108,8 @@ def _round_problems(circle: Circle, name: str, surface: shapely.Polygon) -> Iter
 
 
 def _polygon_problems(corners: tuple[Point, ...], name: str, surface: shapely.Polygon) -> Iterator[Problem]:
-    yield from _corner_problems(corners, "polygon")
-    shape = shapely.Polygon(corners)
-    yield from _shape_problems(shape, "polygon", name)
-    if surface.intersection(shape).area < NO_AREA:
+    yield from polygon_problems(corners, "polygon", name)
+    if surface.intersection(shapely.Polygon(corners)).area < NO_AREA:
         yield _outside("polygon", name)
 
 

@@ -160,17 +160,63 @@ class HexagonTile(TileBase, frozen=True, kw_only=True, tag="hexagon"):
     across_flats: Length
 
 
-Tile = RectangleTile | HexagonTile
+class ParallelogramTile(TileBase, frozen=True, kw_only=True, tag="parallelogram"):
+    """A parallelogram: `length` along x, `width` square across, the lower left corner `angle` degrees.
+
+    `left_and_right` claims that it is sold in both hands: as many tiles that are its mirror image. The
+    one measured here is then the left one.
+    """
+
+    length: Length
+    width: Length
+    angle: float
+    left_and_right: bool = False
+
+
+class RhombusTile(TileBase, frozen=True, kw_only=True, tag="rhombus"):
+    """A rhombus: one side along x, the lower left corner `angle` degrees."""
+
+    side: Length
+    angle: float
+
+
+class TriangleTile(TileBase, frozen=True, kw_only=True, tag="triangle"):
+    """An equilateral triangle with one side along x."""
+
+    side: Length
+
+
+class PicketTile(TileBase, frozen=True, kw_only=True, tag="picket"):
+    """A picket: a strip along x with a point at either end.
+
+    `length` goes from point to point, `width` straight across, `point` is how far a point stands out.
+    """
+
+    length: Length
+    width: Length
+    point: Length
+
+
+class PolygonTile(TileBase, frozen=True, kw_only=True, tag="polygon"):
+    """A tile of any straight-sided outline, drawn by its corners, either way round, from anywhere."""
+
+    outline: tuple[Point, ...]
+
+
+Tile = RectangleTile | HexagonTile | ParallelogramTile | RhombusTile | TriangleTile | PicketTile | PolygonTile
 
 
 class Layout(Value, frozen=True, kw_only=True):
     """One way of laying one tile on one surface.
 
-    `settings` are the keys that belong to the pattern (`row_offsets` of rows); the pattern's own file
-    says which there are. In the file they stand beside the other keys.
+    `name` is what a person calls it ("half tiles at the door"). Of the layouts of a surface the first is the
+    one that is to be laid; the others are kept beside it. `settings` are the keys that belong to the pattern
+    (`row_offsets` of rows); the pattern's own file says which there are. In the file they stand beside the
+    other keys.
     """
 
     id: str
+    name: str = ""
     surface: str
     tile: str
     pattern: str = "rows"
@@ -180,6 +226,11 @@ class Layout(Value, frozen=True, kw_only=True):
     gap: Length = 6.0
     least_piece: Length = 5.0
     settings: dict[str, Any] = {}
+
+    @property
+    def title(self) -> str:
+        """What to call the layout in front of a person: "B, half tiles at the door"."""
+        return f"{self.id}, {self.name}" if self.name else f"Layout {self.id}"
 
 
 class Saw(Value, frozen=True, kw_only=True):

@@ -27,10 +27,12 @@ def stretches_of(region: Region) -> Stretches:
 
 
 def is_sawn(ring: Points, outline: Points) -> NDArray[np.bool_]:
-    """Tell of each side of a ring whether it is sawn: whether no side of the convex `outline` holds it."""
-    normals, _ = inward_normals(outline, following(outline))
+    """Tell of each side of a ring whether it is sawn: whether no side of `outline` holds it."""
+    normals, lengths = inward_normals(outline, following(outline))
+    along = np.column_stack([normals[:, 1], -normals[:, 0]])
     depths = ring @ normals.T - np.sum(outline * normals, axis=1)
-    on_side = np.abs(depths) < ON_EDGE
+    places = ring @ along.T - np.sum(outline * along, axis=1)
+    on_side = (np.abs(depths) < ON_EDGE) & (places > -ON_EDGE) & (places < lengths + ON_EDGE)
     return np.asarray(~np.any(on_side & following(on_side), axis=1))
 
 

@@ -28,7 +28,7 @@ def cuts_of(piece: Piece, laid: Laid) -> tuple[Cut, ...]:
     """Return the cuts that make `piece`, every sawn side of it in one; none for a whole tile."""
     if piece.whole:
         return ()
-    tile = tile_outline(laid.tile)
+    tile = tile_outline(piece.tile)
     stretches = tuple(_in_tile(stretch, piece) for stretch in stretches_of_piece(piece, laid.region))
     cuts = [straight_cut(stretch, tile, stops=False) for stretch in _across(stretches)]
     shape = shapely.Polygon(piece.in_tile(piece.outline))

@@ -6,11 +6,23 @@ The tile lies face up with its length along x; the lower left corner of its boun
 from __future__ import annotations
 
 from functools import lru_cache
-from math import sqrt
+from math import cos, radians, sin, sqrt, tan
 
 import numpy as np
+from msgspec.structs import replace
 
-from tilelayout.job.values import HexagonTile, RectangleTile, Tile
+from tilelayout.geometry.rings import counter_clockwise, without_straight_corners
+from tilelayout.geometry.widths import narrowest
+from tilelayout.job.values import (
+    HexagonTile,
+    ParallelogramTile,
+    PicketTile,
+    PolygonTile,
+    RectangleTile,
+    RhombusTile,
+    Tile,
+    TriangleTile,
+)
 from tilelayout.layout.values import Points
 
 
@@ -20,18 +32,62 @@ def tile_outline(tile: Tile) -> Points:
 
     The array is shared and cannot be written to.
     """
-    outline = _hexagon(tile.across_flats) if isinstance(tile, HexagonTile) else _rectangle(tile)
+    outline = _outline(tile)
+    outline = np.asarray(outline - outline.min(axis=0))
     outline.flags.writeable = False
     return outline
 
 
+@lru_cache(maxsize=64)
 def tile_width(tile: Tile) -> float:
-    """Return the smaller size of the tile: a rectangle's shorter side, a hexagon across its flats."""
-    return tile.across_flats if isinstance(tile, HexagonTile) else min(tile.length, tile.width)
+    """Return the narrowest place of the tile: a rectangle's shorter side, a hexagon across its flats."""
+    if isinstance(tile, HexagonTile):
+        return tile.across_flats
+    if isinstance(tile, RectangleTile):
+        return min(tile.length, tile.width)
+    return narrowest(tile_outline(tile))
 
 
-def _rectangle(tile: RectangleTile) -> Points:
-    return np.array([(0.0, 0.0), (tile.length, 0.0), (tile.length, tile.width), (0.0, tile.width)])
+def mirror_image(tile: ParallelogramTile) -> ParallelogramTile:
+    """Return the tile of the other hand: what a looking-glass shows, which no turning makes of the tile."""
+    return replace(tile, angle=180.0 - tile.angle)
+
+
+def hand_of(tile: Tile, one_laid: Tile) -> str:
+    """Return "left" or "right" for `tile`, which is `one_laid` or its mirror image; "" if it has no hands."""
+    if not isinstance(tile, ParallelogramTile) or not tile.left_and_right:
+        return ""
+    return "left" if tile == one_laid else "right"
+
+
+def _outline(tile: Tile) -> Points:
+    match tile:
+        case RectangleTile():
+            outline = _leaning(tile.length, tile.width, 0.0)
+        case HexagonTile():
+            outline = _hexagon(tile.across_flats)
+        case ParallelogramTile():
+            outline = _leaning(tile.length, tile.width, tile.width / tan(radians(tile.angle)))
+        case RhombusTile():
+            angle = radians(tile.angle)
+            outline = _leaning(tile.side, tile.side * sin(angle), tile.side * cos(angle))
+        case TriangleTile():
+            outline = np.array([(0.0, 0.0), (tile.side, 0.0), (tile.side / 2, tile.side * sqrt(3.0) / 2)])
+        case PicketTile():
+            outline = _picket(tile.length, tile.width, tile.point)
+        case PolygonTile():
+            outline = without_straight_corners(counter_clockwise(np.array(tile.outline, dtype=float)))
+    return outline
+
+
+def _leaning(length: float, width: float, lean: float) -> Points:
+    return np.array([(0.0, 0.0), (length, 0.0), (length + lean, width), (lean, width)])
+
+
+def _picket(length: float, width: float, point: float) -> Points:
+    near, far, middle = point, length - point, width / 2
+    corners = [(near, 0.0), (far, 0.0), (length, middle), (far, width), (near, width), (0.0, middle)]
+    return without_straight_corners(np.array(corners))
 
 
 def _hexagon(across: float) -> Points:

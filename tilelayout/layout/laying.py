@@ -15,9 +15,8 @@ from functools import cached_property
 import numpy as np
 
 from tilelayout.geometry.turns import turning
-from tilelayout.geometry.widths import narrowest
 from tilelayout.job.values import Layout, Surface, Tile
-from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.faces import tile_width
 from tilelayout.layout.kernel.arrays import Flags, spread
 from tilelayout.layout.kernel.overlap import Overlap, Parts, overlap
 from tilelayout.layout.kernel.placed import Placed, placed
@@ -72,11 +71,28 @@ class Laid:
     @cached_property
     def cut(self) -> tuple[Piece, ...]:
         """The cut pieces, in the order of their ids."""
-        courses = self._courses
-        return tuple(
-            self._cut_piece(id, int(part))
-            for id, part in zip(courses.part_ids(), courses.part_order, strict=True)
-        )
+        return self.cut_pieces(np.ones(len(self.cut_parts), dtype=bool))
+
+    @cached_property
+    def cut_parts(self) -> Parts:
+        """The cut pieces as arrays, in no order that means anything."""
+        return self.overlap.parts.only(~self._is_too_narrow)
+
+    @cached_property
+    def cut_widths(self) -> tuple[Points, Flags]:
+        """What no place of each of `cut_parts` is narrower than, and whether it is its narrowest place."""
+        widths, are_exact = self._widths
+        return widths[~self._is_too_narrow], are_exact[~self._is_too_narrow]
+
+    def cut_pieces(self, chosen: Flags) -> tuple[Piece, ...]:
+        """Return those cut pieces that are chosen among `cut_parts`, in the order of their ids."""
+        order = self._courses.part_order
+        return tuple(self.cut_piece(part) for part in order[chosen[order]].tolist())
+
+    def cut_piece(self, part: int) -> Piece:
+        """Return the cut piece that is number `part` of `cut_parts`."""
+        made = self._cut_by_part
+        return made.get(part) or made.setdefault(part, self._made_cut_piece(part))
 
     @property
     def left_to_joint(self) -> int:
@@ -87,6 +103,18 @@ class Laid:
     def left_to_joint_area(self) -> float:
         """The area of the parts that are too narrow to be pieces."""
         return float(self.overlap.parts.areas[self._is_too_narrow].sum())
+
+    @cached_property
+    def bare_patches(self) -> tuple[Points, ...]:
+        """The outlines of parts that are too narrow at one place only, and so leave their whole place bare.
+
+        A strip under `least_piece` disappears in a joint or the gap. A tile with a thin neck, beside a drain
+        say, is no piece either; what it leaves is no joint. A strip covers less than its half perimeter
+        times `least_piece`, whatever its form.
+        """
+        lost = self.overlap.parts.only(self._is_too_narrow)
+        is_bare = lost.areas > self.layout.least_piece * lost.outlines.perimeters() / 2
+        return tuple(lost.outlines[int(k)] for k in np.flatnonzero(is_bare))
 
     def pieces(self) -> Iterator[Piece]:
         """Yield every piece, whole and cut, in the order of the ids."""
@@ -107,10 +135,14 @@ class Laid:
     @cached_property
     def narrowest_cut(self) -> float | None:
         """The narrowest place of all cut pieces; None if nothing is cut. Measures no more than it must."""
-        least: float | None = None
-        for piece in sorted(self.cut, key=lambda piece: (piece.least_width, not piece.is_least_width_met)):
-            if least is None or piece.is_narrower_than(least):
-                least = piece.narrowest
+        if not len(self.cut_parts):
+            return None
+        widths, are_exact = self.cut_widths
+        least = float(widths[are_exact].min(initial=np.inf))
+        maybe_less = np.flatnonzero(~are_exact & (widths < least))
+        for part in maybe_less[np.argsort(widths[maybe_less])].tolist():
+            if self.cut_piece(part).is_narrower_than(least):
+                least = self.cut_piece(part).narrowest
         return least
 
     @cached_property
@@ -127,20 +159,21 @@ class Laid:
         return np.asarray(self._widths[0] < self.layout.least_piece)
 
     @cached_property
-    def _laid_parts(self) -> Parts:
-        return self.overlap.parts.only(~self._is_too_narrow)
-
-    @cached_property
     def _courses(self) -> Courses:
-        return Courses(self.cell, self.placed, self.overlap.whole, self._laid_parts)
+        return Courses(self.cell, self.placed, self.overlap.whole, self.cut_parts)
 
     @cached_property
     def _cut_by_part(self) -> dict[int, Piece]:
-        return dict(zip(self._courses.part_order.tolist(), self.cut, strict=True))
+        """The cut pieces asked for so far: a floor may have thousands, of which a drag needs none."""
+        return {}
+
+    @cached_property
+    def _id_by_part(self) -> dict[int, str]:
+        return dict(zip(self._courses.part_order.tolist(), self._courses.part_ids(), strict=True))
 
     @cached_property
     def _tile_narrowest(self) -> float:
-        return narrowest(tile_outline(self.tile))
+        return tile_width(self.tile)
 
     def _corners(self, face: int) -> Points:
         return self.placed.corners[face, : self.placed.corner_counts[face]]
@@ -152,7 +185,7 @@ class Laid:
         name = letters(course - self._courses.lowest)
         for place in range(len(face)):
             if part[place] >= 0:
-                yield self._cut_by_part[int(part[place])]
+                yield self.cut_piece(int(part[place]))
             else:
                 outline = corners[place, : self.placed.corner_counts[face[place]]]
                 yield self._whole_piece(f"{name}{place + 1}", int(face[place]), outline)
@@ -160,25 +193,22 @@ class Laid:
     def _whole_piece(self, id: str, face: int, outline: Points) -> Piece:
         turn, corner = self._tile_place(face, outline)
         area = float(self.placed.areas[face])
-        return Piece(id, True, outline, (), outline, turn, corner, area, self._tile_narrowest, True)
+        tile = self.cell.faces[face].tile
+        return Piece(id, True, outline, (), outline, turn, corner, tile, area, self._tile_narrowest, True)
 
-    def _cut_piece(self, id: str, part: int) -> Piece:
-        parts, face = self._laid_parts, int(self._laid_parts.face[part])
+    def _made_cut_piece(self, part: int) -> Piece:
+        id, parts, face = self._id_by_part[part], self.cut_parts, int(self.cut_parts.face[part])
         whole = self._part_faces[part, : self.placed.corner_counts[face]]
         turn, corner = self._tile_place(face, whole)
-        width, is_exact = (array[part].item() for array in self._laid_widths)
+        width, is_exact = (array[part].item() for array in self.cut_widths)
         area, holes = float(parts.areas[part]), parts.holes.get(part, ())
-        return Piece(id, False, parts.outlines[part], holes, whole, turn, corner, area, width, is_exact)
+        outline, tile = parts.outlines[part], self.cell.faces[face].tile
+        return Piece(id, False, outline, holes, whole, turn, corner, tile, area, width, is_exact)
 
     @cached_property
     def _part_faces(self) -> Points:
-        parts = self._laid_parts
+        parts = self.cut_parts
         return self.placed.outlines(parts.face, parts.column, parts.row)
-
-    @cached_property
-    def _laid_widths(self) -> tuple[Points, Flags]:
-        widths, are_exact = self._widths
-        return widths[~self._is_too_narrow], are_exact[~self._is_too_narrow]
 
     def _tile_place(self, face: int, outline: Points) -> tuple[float, tuple[float, float]]:
         """Return the turn of a tile and where its own (0, 0) lies, from where its face lies."""

@@ -45,8 +45,8 @@ def _one_by_one(stretch: Stretch, tile: Points) -> Cut:
 
 
 def _is_square_to(stretch: Stretch, tile: Points) -> bool:
-    """Tell whether a stretch runs along x or y in a rectangular tile."""
-    is_box = len(tile) == 4 and np.allclose(tile[0] + tile[2], tile[1] + tile[3])
+    """Tell whether a stretch runs along x or y in a tile that is a box."""
+    is_box = len(tile) == 4 and bool(np.all(np.isclose(tile, 0.0) | np.isclose(tile, tile.max(axis=0))))
     return is_box and not stretch.is_curve and bool(np.abs(stretch.way).min() * stretch.length < ON_EDGE)
 
 

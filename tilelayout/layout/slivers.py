@@ -8,9 +8,12 @@ A piece cut only where nobody looks is no sliver.
 
 from __future__ import annotations
 
+import numpy as np
+
 from tilelayout.job.values import Tile, Visibility
 from tilelayout.layout.bordering import sawn_borders
 from tilelayout.layout.faces import tile_width
+from tilelayout.layout.kernel.arrays import Flags
 from tilelayout.layout.laying import Laid
 from tilelayout.layout.values import Piece
 
@@ -21,6 +24,16 @@ _ROUNDING = 1e-6
 def sliver_limit(tile: Tile) -> float:
     """Return the narrowest place under which a piece of this tile is a sliver, in mm."""
     return min(tile_width(tile) / 3.0, _WIDEST_SLIVER)
+
+
+def are_slivers(laid: Laid) -> Flags:
+    """Tell of each of the laid `cut_parts` whether it is a sliver where it can be seen."""
+    widths, are_exact = laid.cut_widths
+    found = are_exact & (widths < sliver_limit(laid.tile) - _ROUNDING)
+    if any(edge.seen is Visibility.HIDDEN for edge in laid.surface.edges):
+        for part in np.flatnonzero(found).tolist():
+            found[part] = is_sliver(laid.cut_piece(part), laid)
+    return found
 
 
 def is_sliver(piece: Piece, laid: Laid) -> bool:

@@ -1,7 +1,8 @@
 """Straight cuts: what a line through a tile is called, and the sizes that fix it on the tile's factory edges.
 
-A line is fixed by the width it leaves if it runs parallel to an edge, else by where it crosses the tile's
-outline: the legs of the corner it takes off, or the distances along both edges from their corners that stay.
+A line is fixed by the width it leaves if it runs parallel to an edge and the tile ends in one, else by where
+it crosses the tile's outline: the legs of the corner it takes off, or the distances along both edges from
+their corners that stay.
 """
 
 from __future__ import annotations
@@ -19,38 +20,53 @@ def straight_cut(stretch: Stretch, tile: Points, *, stops: bool) -> Cut:
 
     Unless it `stops` the blade runs right across the tile.
     """
+    border = "" if stretch.border is None else stretch.border.source
+    corner = None if stops else _corner_taken(stretch, tile)
+    if corner is not None:
+        legs = np.hypot(*(corner[[0, 2]] - corner[1]).T)
+        return Cut(CutKind.CORNER, (float(legs[0]), float(legs[1])), corner[[0, 2]], border)
     crossings = crossings_of(stretch, tile)
     line = np.array([stretch.points[0], stretch.points[-1]]) if stops else crossings
-    kind, sizes = _kind_and_sizes(stretch, tile, crossings, stops=stops)
-    return Cut(kind, sizes, line, "" if stretch.border is None else stretch.border.source, stops)
+    kind, sizes = _kind_and_sizes(stretch, tile, crossings)
+    return Cut(kind, sizes, line, border, stops)
 
 
 def crossings_of(stretch: Stretch, tile: Points) -> Points:
-    """Return where the line of a stretch enters and leaves the tile (2, 2), in the stretch's direction."""
-    ends = following(tile)
-    along = ends - tile
-    inward = np.column_stack([-along[:, 1], along[:, 0]]) / np.hypot(along[:, 0], along[:, 1])[:, None]
-    speed = inward @ stretch.way
-    depth = np.sum((stretch.start - tile) * inward, axis=1)
-    enters, leaves = speed > 1e-9, speed < -1e-9
-    first = float(np.max(-depth[enters] / speed[enters]))
-    last = float(np.min(-depth[leaves] / speed[leaves]))
-    return np.array([stretch.start + first * stretch.way, stretch.start + last * stretch.way])
+    """Return where the line of a stretch first enters and last leaves the tile (2, 2), in its direction."""
+    ends, depths = following(tile), stretch.depths(tile)
+    after = following(depths)
+    is_crossed = (depths >= 0.0) != (after >= 0.0)
+    share = depths[is_crossed] / (depths[is_crossed] - after[is_crossed])
+    crossings = tile[is_crossed] + share[:, None] * (ends[is_crossed] - tile[is_crossed])
+    places = (np.concatenate([crossings, tile[depths == 0.0]]) - stretch.start) @ stretch.way
+    return np.asarray(stretch.start + np.array([[places.min()], [places.max()]]) * stretch.way)
 
 
-def _kind_and_sizes(
-    stretch: Stretch, tile: Points, crossings: Points, *, stops: bool
-) -> tuple[CutKind, tuple[float, ...]]:
+def _kind_and_sizes(stretch: Stretch, tile: Points, crossings: Points) -> tuple[CutKind, tuple[float, ...]]:
     depths = stretch.depths(tile)
     side = _parallel_side(stretch, tile)
-    if side is not None:
+    if side is not None and np.sum(depths > depths.max() - ON_EDGE) > 1:
         return (CutKind.RIP if abs(side[0]) > abs(side[1]) else CutKind.CROSS), (float(depths.max()),)
-    taken = np.flatnonzero(depths < -ON_EDGE)
-    if len(taken) == 1 and not stops and np.sum(depths > ON_EDGE) > 1:
-        legs = np.hypot(*(crossings - tile[taken[0]]).T)
-        return CutKind.CORNER, (float(legs[0]), float(legs[1]))
     first, second = (_kept_along(crossing, tile, depths) for crossing in crossings)
     return CutKind.OBLIQUE, (first, second)
+
+
+def _corner_taken(stretch: Stretch, tile: Points) -> Points | None:
+    """Return where the line of a stretch enters the tile, the one corner it takes off, where it leaves (3,
+    2).
+
+    None if it takes off none or more, leaves only one, or runs parallel to a side.
+    """
+    depths = stretch.depths(tile)
+    taken = np.flatnonzero(depths < -ON_EDGE)
+    if len(taken) != 1 or np.sum(depths > ON_EDGE) < 2 or _parallel_side(stretch, tile) is not None:
+        return None
+    at, count = int(taken[0]), len(tile)
+    ends = []
+    for other in ((at - 1) % count, (at + 1) % count):
+        share = depths[at] / (depths[at] - depths[other])
+        ends.append(tile[at] + share * (tile[other] - tile[at]))
+    return np.array([ends[0], tile[at], ends[1]])
 
 
 def _parallel_side(stretch: Stretch, tile: Points) -> Points | None:

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from tilelayout.geometry.turns import turning
 from tilelayout.geometry.widths import narrowest
-from tilelayout.job.values import EdgeRole, Visibility
+from tilelayout.job.values import EdgeRole, Tile, Visibility
 
 Points = NDArray[np.float64]
 
@@ -28,12 +28,14 @@ class Face:
 
     `outline` (n, 2) stands in the pattern's own coordinates. A point p of the tile (lower left corner of
     its bounding box at (0, 0), length along x, face up) lies at rotate(p, `turn` degrees) + `corner`.
+    `tile` is the tile laid there: the layout's own, or its mirror image where a pattern takes both hands.
     `course` tells the courses of one cell apart, counted from 0 upwards: see `Cell`.
     """
 
     outline: Points
     turn: float
     corner: tuple[float, float]
+    tile: Tile
     course: int = 0
 
 
@@ -125,7 +127,7 @@ class Piece:
     """One connected part of (face and region).
 
     `id` is the row's letters and the place in the row, "C4", and stays while the layout is unchanged.
-    `outline` and `holes` are in surface coordinates, `face` is the whole tile there. `turn` and `corner`
+    `outline` and `holes` are in surface coordinates, `face` is the whole `tile` there. `turn` and `corner`
     lead from tile coordinates to the surface as in `Face`. No place is narrower than `least_width`, which is
     the narrowest place itself if `is_least_width_met`.
     """
@@ -137,6 +139,7 @@ class Piece:
     face: Points
     turn: float
     corner: tuple[float, float]
+    tile: Tile
     area: float
     least_width: float = 0.0
     is_least_width_met: bool = False

@@ -10,15 +10,20 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
+import shapely
 
 from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.geometry.turns import turning
-from tilelayout.job.values import HexagonTile, Tile
+from tilelayout.job.values import Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
+
+_SAME_PART = 3.0
+"""So far in mm may rounding to the marks on the fence move the middle of a piece."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,19 +45,29 @@ class SameSawing:
         self._style = style
         outline = tile_outline(tile)
         self._extent = outline.max(axis=0) - outline.min(axis=0)
+        self._pivot = middle_of(outline)
         self._turns = [turning(degrees) for degrees in tile_turns(tile)]
         self._has_one_length = len(self._turns) > 2
 
     def key(self, sawn: Sawn) -> Hashable:
         """Return what is the same for all pieces that are the same work, turned or not: kinds and sizes."""
         cuts = zip(sawn.cuts, sawn.sizes, strict=True)
-        return tuple(sorted((self._kind(cut), _without_place(cut, sizes)) for cut, sizes in cuts))
+        work = sorted((self._kind(cut), _without_place(cut, sizes)) for cut, sizes in cuts)
+        return tile_outline(sawn.piece.tile).tobytes(), tuple(work)
 
     def __call__(self, one: Sawn, other: Sawn) -> bool:
         """Claim that both are the same work."""
         return any(self._meets(one, other, turn) for turn in self._turns)
 
     def _meets(self, one: Sawn, other: Sawn, turn: Points) -> bool:
+        return self._same_cuts(one, other, turn) and self._same_part(one.piece, other.piece, turn)
+
+    def _same_part(self, one: Piece, other: Piece, turn: Points) -> bool:
+        """Claim that two pieces lie in one place of the tile: the same cuts may part it in several."""
+        here, there = (middle_of(piece.in_tile(piece.outline)) - self._pivot for piece in (one, other))
+        return float(np.hypot(*(here - there @ turn))) < _SAME_PART
+
+    def _same_cuts(self, one: Sawn, other: Sawn, turn: Points) -> bool:
         left = [(self._kind(cut), self._ends(cut, turn)) for cut in other.cuts]
         for cut in one.cuts:
             kind, ends = self._kind(cut), self._ends(cut, turning(0))
@@ -72,7 +87,7 @@ class SameSawing:
         """
         is_round = cut.kind in (CutKind.HOLE, CutKind.CURVE) and len(cut.sizes) == 3
         line = np.array([cut.sizes[:2]]) if is_round else cut.line
-        line = (line - self._extent / 2) @ turn
+        line = (line - self._pivot) @ turn + self._pivot - self._extent / 2
         if cut.kind is CutKind.HOLE:
             line = np.array([line.min(axis=0), line.max(axis=0)])
         return np.array([line[0], line[-1], line[len(line) // 2]])
@@ -98,10 +113,24 @@ def _without_place(cut: Cut, sizes: tuple[float, ...]) -> tuple[float, ...]:
     return tuple(sorted(sizes[2:] if cut.kind in (CutKind.HOLE, CutKind.CURVE) else sizes))
 
 
+@lru_cache(maxsize=64)
 def tile_turns(tile: Tile) -> tuple[int, ...]:
     """Return by how many degrees a tile may be turned onto itself before sawing."""
     if tile.directional:
         return (0,)
-    if isinstance(tile, HexagonTile):
-        return tuple(range(0, 360, 60))
-    return tuple(range(0, 360, 90 if tile.length == tile.width else 180))
+    outline = tile_outline(tile)
+    centred = outline - middle_of(outline)
+    count = next(n for n in range(len(outline), 0, -1) if 360 % n == 0 and _is_same(centred, 360 // n))
+    return tuple(range(0, 360, 360 // count))
+
+
+def middle_of(outline: Points) -> Points:
+    """Return the centre of area (2,), about which every turn of the outline onto itself turns."""
+    middle = shapely.Polygon(outline).centroid
+    return np.array([middle.x, middle.y])
+
+
+def _is_same(centred: Points, degrees: int) -> bool:
+    """Claim that a turn brings every corner of a centred outline onto a corner."""
+    away = (centred @ turning(degrees))[:, None] - centred
+    return bool(np.all(np.hypot(away[..., 0], away[..., 1]).min(axis=1) < ON_EDGE))

@@ -12,11 +12,12 @@ from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 
 from tilelayout.base.units import LengthStyle
+from tilelayout.layout.faces import hand_of
 from tilelayout.layout.laying import Laid
 from tilelayout.layout.values import Cut, CutKind, Piece
 from tilelayout.planning.alike import SameSawing, Sawn
 from tilelayout.planning.saw_sizes import saw_sizes
-from tilelayout.planning.words import cut_words, piece_size, walls_met
+from tilelayout.planning.words import cut_words, part_words, piece_size, walls_met
 
 _ORDER = tuple(CutKind)
 
@@ -81,12 +82,14 @@ def _row(
 ) -> CutRow:
     first = group[0]
     pieces = tuple(sawn.piece for sawn in group)
+    words = [cut_words(cut, first.piece, style) for cut in first.cuts]
+    hand, part = hand_of(first.piece.tile, laid.tile), part_words(first.piece, first.cuts)
     return CutRow(
         number=number,
         pieces=pieces,
         cuts=first.cuts,
-        words=tuple(cut_words(cut, first.piece, laid.tile, style) for cut in first.cuts),
-        size=piece_size(first.piece, style),
+        words=tuple([f"{hand} tile: {words[0]}", *words[1:]] if hand else words),
+        size=", ".join(filter(None, (piece_size(first.piece, style), part))),
         walls=walls_met(tuple(cut for sawn in group for cut in sawn.cuts), laid.surface),
         is_sliver=any(piece.id in sliver_ids for piece in pieces),
     )

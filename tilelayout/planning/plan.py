@@ -17,10 +17,11 @@ from tilelayout.job.values import Job, Layout, Surface, Tile
 from tilelayout.layout.borders import BorderCut, border_cuts
 from tilelayout.layout.cuts import cuts_of
 from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.kernel.arrays import Flags
 from tilelayout.layout.laying import Laid, lay
 from tilelayout.layout.region import region_of
-from tilelayout.layout.slivers import is_sliver, sliver_limit
-from tilelayout.layout.values import Cut, Piece, Region
+from tilelayout.layout.slivers import are_slivers, sliver_limit
+from tilelayout.layout.values import Cut, Piece, Points, Region
 from tilelayout.offcuts import one_each
 from tilelayout.planning.cut_list import CutRow, rows_of
 from tilelayout.planning.kept import Kept
@@ -57,7 +58,7 @@ class Plan:
     @cached_property
     def covered_area(self) -> float:
         """Area that the pieces cover, joints not counted."""
-        return self.whole * area(tile_outline(self.tile)) + sum(piece.area for piece in self.laid.cut)
+        return self.whole * area(tile_outline(self.tile)) + float(self.laid.cut_parts.areas.sum())
 
     @property
     def whole(self) -> int:
@@ -67,17 +68,27 @@ class Plan:
     @property
     def cut(self) -> int:
         """How many cut pieces are laid."""
-        return len(self.laid.cut)
+        return len(self.laid.cut_parts)
 
     @property
     def left_to_joint(self) -> int:
         """How many parts are too narrow to be pieces."""
         return self.laid.left_to_joint
 
+    @property
+    def bare_patches(self) -> tuple[Points, ...]:
+        """Where a tile would have so thin a neck that it is no piece and leaves its place bare."""
+        return self.laid.bare_patches
+
     @cached_property
     def slivers(self) -> tuple[Piece, ...]:
         """The pieces that are too narrow to look well or to hold."""
-        return tuple(piece for piece in self.laid.cut if is_sliver(piece, self.laid))
+        return self.laid.cut_pieces(self.are_slivers)
+
+    @cached_property
+    def are_slivers(self) -> Flags:
+        """Which of the laid `cut_parts` are slivers."""
+        return are_slivers(self.laid)
 
     @cached_property
     def sliver_ids(self) -> frozenset[str]:
@@ -92,7 +103,7 @@ class Plan:
     @cached_property
     def narrowest(self) -> float | None:
         """The narrowest place of all pieces; None if there is no piece."""
-        if self.laid.cut:
+        if self.cut:
             return self.laid.narrowest_cut
         return next((piece.narrowest for piece in self.laid.pieces()), None)
 
@@ -120,6 +131,11 @@ class Plan:
     def tiles_needed(self) -> int:
         """How many tiles are opened, whole or to be cut."""
         return one_each.tiles_needed(self.laid)
+
+    @property
+    def boxes_needed(self) -> int | None:
+        """How many boxes hold the tiles that are opened; None if it is not known how many are in one."""
+        return one_each.boxes_needed(self.laid)
 
     @property
     def tiles_needed_at_least(self) -> int:

@@ -33,7 +33,7 @@ def saw_sizes(cut: Cut, piece: Piece, style: LengthStyle) -> tuple[float, ...]:
             return _square_hole(cut, style)
         case CutKind.HOLE | CutKind.CURVE:
             x, y, across = cut.sizes
-            rounded = cut_size if _is_inside(cut, piece) else at_least
+            rounded = cut_size if is_inside(cut, piece) else at_least
             return nearest(x, style), nearest(y, style), rounded(across, style)
     return tuple(cut_size(size, style) for size in cut.sizes)
 
@@ -62,7 +62,7 @@ def _square_hole(cut: Cut, style: LengthStyle) -> tuple[float, ...]:
     return left, lower, wide, high
 
 
-def _is_inside(cut: Cut, piece: Piece) -> bool:
+def is_inside(cut: Cut, piece: Piece) -> bool:
     """Claim that the piece lies inside the circle it is cut along, as in a bay."""
     if cut.kind is CutKind.HOLE:
         return False

@@ -6,6 +6,8 @@ wall broken by a doorway is still one wall. The short walls of a doorway's reces
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -34,6 +36,7 @@ def wall_name(surface: Surface, source: str) -> str:
     return edge_name(surface, int(number)) if word == "edge" and number.isdigit() else source
 
 
+@lru_cache(maxsize=512)
 def edge_name(surface: Surface, at: int) -> str:
     """Return a name for edge `at`: its own, else role and side if that is clear, else its number."""
     edge = surface.edge(at)

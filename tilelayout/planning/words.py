@@ -7,19 +7,22 @@ The tile lies face up with its length from left to right, as every drawing of a 
 from __future__ import annotations
 
 import numpy as np
+import shapely
 
+from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
 from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.job.values import Surface, Tile
+from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
-from tilelayout.planning.saw_sizes import saw_sizes
-from tilelayout.planning.tile_sides import corner_word, crossings, side_word
+from tilelayout.planning.saw_sizes import is_inside, saw_sizes
+from tilelayout.planning.tile_sides import corner_taken, corner_word, crossings, side_word
 from tilelayout.planning.wall_names import wall_name
 
 
-def cut_words(cut: Cut, piece: Piece, tile: Tile, style: LengthStyle) -> str:
+def cut_words(cut: Cut, piece: Piece, style: LengthStyle) -> str:
     """Return one cut in words, such as "rip to 143 mm, keep the lower edge"."""
     sizes = tuple(format_length(size, style) for size in saw_sizes(cut, piece, style))
-    words = _words(cut, sizes, piece, tile)
+    words = _words(cut, sizes, piece, piece.tile)
     return f"{words}, not running past its ends" if cut.stops else words
 
 
@@ -38,6 +41,36 @@ def piece_size(piece: Piece, style: LengthStyle) -> str:
     outline = piece.in_tile(piece.outline)
     length, width = outline.max(axis=0) - outline.min(axis=0)
     return f"{format_length(cut_size(length, style), style)} x {format_length(cut_size(width, style), style)}"
+
+
+def part_words(piece: Piece, cuts: tuple[Cut, ...]) -> str:
+    """Return which part to keep if the cuts leave several, "" if they leave one.
+
+    A straight cut may part a tile that bends inwards, and a curve any tile that it runs right across.
+    """
+    kept = piece.in_tile(piece.outline)
+    outline = tile_outline(piece.tile)
+    left: shapely.Geometry = shapely.Polygon(outline)
+    for cut in cuts:
+        if len(cut.line) == 2 and not cut.stops:
+            left = shapely.intersection(left, _beside(cut.line, kept, outline), grid_size=SAME_PLACE)
+        elif cut.kind is CutKind.CURVE and not is_inside(cut, piece):
+            x, y, radius = cut.sizes
+            left = shapely.difference(left, shapely.Point(x, y).buffer(radius, quad_segs=32))
+    if sum(part.area > NO_AREA for part in shapely.get_parts(left)) < 2:
+        return ""
+    return f"the part at the {corner_word(piece.tile, _middle(kept))}"
+
+
+def _beside(line: Points, kept: Points, outline: Points) -> shapely.Polygon:
+    """Return all that lies on the piece's side of a line, as far as the tile reaches."""
+    along = (line[1] - line[0]) / np.hypot(*(line[1] - line[0]))
+    square = np.array([-along[1], along[0]])
+    depths = (kept - line[0]) @ square
+    reach = 3.0 * np.ptp(outline, axis=0).sum()
+    square *= np.sign(depths[np.argmax(np.abs(depths))]) * reach
+    start, end = line[0] - reach * along, line[1] + reach * along
+    return shapely.Polygon([start, end, end + square, start + square])
 
 
 def walls_met(cuts: tuple[Cut, ...], surface: Surface) -> tuple[str, ...]:
@@ -67,7 +100,8 @@ def _across_a_corner(cut: Cut, sizes: tuple[str, ...], tile: Tile) -> str:
     first, second = (f"{size} of the {side_word(tile, end)}" for size, end in zip(sizes, ends, strict=True))
     if cut.kind is CutKind.OBLIQUE:
         return f"oblique cut, keep {first} and {second}"
-    return f"corner cut, {first} and {second}, off the {corner_word(tile, _middle(cut.line))}"
+    taken = corner_word(tile, corner_taken(tile, ends, cut.sizes))
+    return f"corner cut, {first} and {second}, off the {taken}"
 
 
 def _rounded(cut: Cut, sizes: tuple[str, ...]) -> str:

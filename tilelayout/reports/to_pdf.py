@@ -20,8 +20,10 @@ from reportlab.pdfgen.canvas import Canvas
 
 from tilelayout.base.errors import OutputError
 from tilelayout.job.values import Job
+from tilelayout.planning.compare import compare
 from tilelayout.planning.plan import plan
 from tilelayout.reports.pdf_painter import PT, paint
+from tilelayout.reports.sheets.compare_sheet import compare_pages
 from tilelayout.reports.sheets.order import pages_of
 from tilelayout.reports.sheets.page import PAPERS, Imprint, Page, framed, upright
 
@@ -52,8 +54,7 @@ def print_job(
     OutputError if the paper is unknown, there is nothing to print or the file cannot be written; LayoutError
     if a layout cannot be laid.
     """
-    if paper not in PAPERS:
-        raise OutputError(f'There is no paper called "{paper}".', f"Choose one of {', '.join(PAPERS)}.")
+    _check_paper(paper)
     ids = layout_ids if layout_ids is not None else tuple(layout.id for layout in job.layouts)
     if not ids:
         raise OutputError("There is nothing to print: the job has no layout.", "Add a layout first.")
@@ -65,6 +66,32 @@ def print_job(
         yield Step(number, 2 * len(ids), f"Laying out the sheets of layout {layout_id}")
         composed += pages_of(plan(job, layout_id), upright(paper))
     yield from _painted(composed, imprint, target)
+
+
+def print_comparison(
+    job: Job,
+    path: str | os.PathLike[str],
+    layout_ids: tuple[str, ...],
+    paper: str = "letter",
+    date: datetime.date | None = None,
+    file_name: str = "",
+) -> Generator[Step, None, None]:
+    """Print the sheet that shows the layouts named side by side to the PDF at `path`, step by step.
+
+    The layouts are two to four of one surface; everything else is as with `print_job`.
+    """
+    _check_paper(paper)
+    target = Path(path)
+    imprint = Imprint(job.title, job.show_lengths, file_name or target.name, date or datetime.date.today())
+    _check_folder(target)
+    yield Step(0, 2, "Comparing the layouts")
+    comparison = compare(tuple(plan(job, layout_id) for layout_id in layout_ids))
+    yield from _painted(list(compare_pages(comparison, upright(paper))), imprint, target)
+
+
+def _check_paper(paper: str) -> None:
+    if paper not in PAPERS:
+        raise OutputError(f'There is no paper called "{paper}".', f"Choose one of {', '.join(PAPERS)}.")
 
 
 def _painted(pages: list[Page], imprint: Imprint, target: Path) -> Generator[Step, None, None]:

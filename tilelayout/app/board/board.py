@@ -29,6 +29,7 @@ from tilelayout.app.board.keys import SUSPEND_WORDS, starts_text
 from tilelayout.app.board.layers.chosen import bounds_of
 from tilelayout.app.board.layers.poles import POLE
 from tilelayout.app.board.navigator import STEP, Navigator
+from tilelayout.app.board.pace import Pace
 from tilelayout.app.board.picture import Picture
 from tilelayout.app.board.shown import Shown, shown_of
 from tilelayout.app.board.spoken import words_of
@@ -88,6 +89,7 @@ class Board(QWidget):
         self._lit: tuple[str, ...] = ()
         self._said = ("", "")
         self._touch = Touch(self._navigator, self._hand, self.setCursor)
+        self._pace = Pace(self._move, self)
         self._has_key_focus = False
         self._next_tool = ""
         self._set_up_widget()
@@ -280,6 +282,10 @@ class Board(QWidget):
         self._hand.take(tool, context_of(self._session, lambda: self._shown, new_kind))
         self._touch.point_again()
 
+    def _move(self, event: QMouseEvent) -> None:
+        self._touch.move(event)
+        self.update()
+
     def _restyle(self) -> None:
         self._picture.forget()
         self.update()
@@ -306,6 +312,7 @@ class Board(QWidget):
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.setPen(line_pen(self._look.colour("accent"), 2.0))
                 painter.drawRect(rect.adjusted(1.0, 1.0, -1.0, -1.0))
+        self._pace.painted()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the middle of the view in the middle."""
@@ -313,12 +320,14 @@ class Board(QWidget):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Zoom or pan."""
+        self._pace.catch_up()
         self._navigator.wheel(event)
         self._touch.point_again()
         event.accept()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Push the paper or let the tool work."""
+        self._pace.catch_up()
         self.setFocus()
         self._touch.press(event)
 
@@ -327,12 +336,15 @@ class Board(QWidget):
         self.mousePressEvent(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """Push the paper or let the tool follow."""
-        self._touch.move(event)
-        self.update()
+        """Push the paper or let the tool follow; what it drags follows frame by frame."""
+        if self._touch.is_held:
+            self._pace.move(event)
+        else:
+            self._move(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Let go."""
+        self._pace.catch_up()
         self._touch.release(event)
         self.update()
 
@@ -345,10 +357,12 @@ class Board(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Pass a key on to the view, the tool or the window."""
+        self._pace.catch_up()
         self._touch.press_key(event)
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         """Let go of what a held key did."""
+        self._pace.catch_up()
         self._touch.release_key(event)
 
     def focusNextPrevChild(self, next: bool) -> bool:

@@ -1,7 +1,8 @@
 """Keeps the painted room as a picture: the pointer moves over it and the paper is pushed at no cost.
 
 A push that follows a push is met by a picture with a margin around what is seen: it is only laid down
-elsewhere until the margin is used up. A zoom or a change of the job paints what is seen and no more.
+elsewhere until the margin is used up. A zoom or a change of the job paints what is seen and no more. While
+the start is dragged every picture would be out of date with the next step, so none is kept.
 """
 
 from __future__ import annotations
@@ -49,31 +50,30 @@ class KeptRoom:
         self._kept = None
 
     def lay_down(self, painter: QPainter, shown: Shown, view: View, rect: QRectF, *, is_quick: bool) -> None:
-        """Show the room within `rect`."""
+        """Show the room within `rect`; `is_quick` while it changes with every step of a drag."""
+        if is_quick:
+            self._kept = None
+            painter.save()
+            self._painter.paint(painter, shown, view, rect, is_quick=True)
+            painter.restore()
+            return
         pixel_ratio = painter.device().devicePixelRatio()
-        key = (shown, view.scale, pixel_ratio, is_quick)
+        key = (shown, view.scale, pixel_ratio)
         is_push = self._kept is not None and self._kept.key == key and self._kept.view != view
         place = self._kept.place(view, rect, pixel_ratio) if self._kept and self._kept.key == key else None
         if self._kept is None or place is None:
             margin = MARGIN if is_push else 0.0
             around = rect.adjusted(-margin, -margin, margin, margin)
-            self._kept = self._painted(key, shown, view, around, pixel_ratio, is_quick=is_quick)
+            self._kept = self._painted(key, shown, view, around, pixel_ratio)
             place = around.topLeft()
         painter.drawPixmap(place, self._kept.picture)
 
     def _painted(
-        self,
-        key: tuple[object, ...],
-        shown: Shown,
-        view: View,
-        rect: QRectF,
-        pixel_ratio: float,
-        *,
-        is_quick: bool,
+        self, key: tuple[object, ...], shown: Shown, view: View, rect: QRectF, pixel_ratio: float
     ) -> _Kept:
         picture = QPixmap(round(rect.width() * pixel_ratio), round(rect.height() * pixel_ratio))
         picture.setDevicePixelRatio(pixel_ratio)
         with QPainter(picture) as painter:
             painter.translate(-rect.topLeft())
-            self._painter.paint(painter, shown, view, rect, is_quick=is_quick)
+            self._painter.paint(painter, shown, view, rect, is_quick=False)
         return _Kept(key, view, rect, picture)

@@ -13,6 +13,7 @@ from tilelayout.app.board.layers.gauges import paint_gauge
 from tilelayout.app.board.layers.ground import paint_dots, paint_ground
 from tilelayout.app.board.layers.labels import LabelLayer
 from tilelayout.app.board.layers.lengths import paint_lengths
+from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.board.layers.start_lines import paint_start_lines
 from tilelayout.app.board.layers.surface import paint_cutouts, paint_edges, paint_surface
 from tilelayout.app.board.layers.tiles import TileLayer
@@ -31,6 +32,7 @@ class RoomPainter:
     def __init__(self, look: Look) -> None:
         self._look = look
         self._plan: Plan | None = None
+        self._sheets = Sheets()
         self._tiles: TileLayer | None = None
         self._labels: LabelLayer | None = None
         self._lines: tuple[StartLine, ...] = ()
@@ -61,7 +63,7 @@ class RoomPainter:
         if shown.is_measured:
             paint_dots(painter, rect, view, shown.style, look)
         elif self._tiles is not None:
-            self._tiles.paint(painter, rect, view, look, painter.device().devicePixelRatio())
+            self._tiles.paint(painter, rect, view, look, is_quick=is_quick)
         paint_cutouts(painter, shape, view, look)
         paint_edges(painter, shape, view, look)
         if shown.is_measured:
@@ -90,6 +92,6 @@ class RoomPainter:
         if plan is self._plan:
             return
         self._plan = plan
-        self._tiles = TileLayer(plan) if plan is not None else None
+        self._tiles = TileLayer(plan, self._sheets) if plan is not None else None
         self._labels = None
         self._lines = start_lines(plan) if plan is not None else ()

@@ -35,7 +35,8 @@ class CutCard(Card):
         self.list.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setMinimumHeight(160)
-        self.list.setUniformItemSizes(True)
+        self.list.setLayoutMode(QListView.LayoutMode.Batched)  # rows are as high as their drawings
+        self.list.setBatchSize(12)
         self.list.setResizeMode(QListView.ResizeMode.Adjust)
         self.column.addWidget(self.list, 1)
         self.print = QPushButton("Print…", self)

@@ -92,10 +92,11 @@ class CutRowPainter(QStyledItemDelegate):
         self._rows = rows
         self._look = look
 
-    def sizeHint(self, option: QStyleOptionViewItem, _index: Index) -> QSize:
-        """Two lines of words and the drawing below them."""
-        drawing = option.rect.width() * _ROOM[1] / _ROOM[0]
-        return QSize(20 * STEP, int(self._words_height() + max(drawing, 20 * STEP) + 4 * STEP))
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        """Two lines of words and, below them, the drawing as high as it is."""
+        figure = self._rows.figure(index.row())
+        drawing = figure.height * option.rect.width() / _ROOM[0] if figure is not None else 0.0
+        return QSize(20 * STEP, int(self._words_height() + drawing + 5 * STEP))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """Paint one row."""

@@ -37,7 +37,7 @@ class MoreOfTile:
             card.add_row("Thick", self.thickness),
             card.add_row("Edge", self.edge),
             card.add_row("", self.directional),
-            card.add_row("In a box", self.per_box, price, self.price),
+            card.add_row("In a &box", self.per_box, price, self.price),
         ]
         self.rows: list[QWidget] = [self.unfold]
         self._is_open = False

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from msgspec import structs
-from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QPushButton, QSizePolicy, QWidget
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QWidget
 
 from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.cards.border_rows import BorderRows
 from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.fields import ChoiceBox
 from tilelayout.app.cards.places import edge_words
 from tilelayout.app.centring import Centre, centred_start
+from tilelayout.app.compare.another import copy_of
+from tilelayout.app.latest_work import LatestWork
 from tilelayout.app.length_box import LengthBox, NumberBox
 from tilelayout.base.units import format_length
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits import layouts as edits
-from tilelayout.job.edits.ids import free_id
-from tilelayout.job.values import Job, Layout, Surface
+from tilelayout.job.values import Job, Surface
 from tilelayout.layout.borders import BorderCut
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.range_words import border_cut_words, border_range_words, counts_words, off_words
+from tilelayout.planning.sensitivity import BorderRange, Ranges, range_steps
+
+_AT_REST_MS = 900
 
 
 class SetOutCard(Card):
@@ -40,6 +45,11 @@ class SetOutCard(Card):
         """To the cuts."""
         self.bench.show(stage=Stage.CUT)
 
+    def stop(self) -> None:
+        """Work no longer: the window closes."""
+        self._waiting.stop()
+        self._ranging.stop()
+
     def refresh(self) -> None:
         """Show the layout in front."""
         layout, style = self.bench.layout, self.bench.job.show_lengths
@@ -50,7 +60,7 @@ class SetOutCard(Card):
         self.lead(self.bench.plan is not None, "choose the tile", Stage.TILE)
         self._show_plan(self.bench.plan)
         if layout is not None:
-            self.layouts.offer((f"Layout {each.id}", each.id) for each in self.bench.layouts)
+            self.layouts.offer((each.title, each.id) for each in self.bench.layouts)
             self.layouts.show_value(layout.id)
             self.angle.show_number(layout.angle)
             self.from_left.show_length(layout.start[0], style)
@@ -87,14 +97,23 @@ class SetOutCard(Card):
     def _add_borders(self) -> None:
         self.borders_label = QLabel("Border cuts", self)
         self.borders_label.setObjectName("faint")
-        self.borders = QListWidget(self)
-        self.borders.setAccessibleName("Border cuts")
+        self.borders = BorderRows(self.bench.look, self)
         self.borders.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         self.borders_label.setBuddy(self.borders)
         self.add_rule()
         self.column.addWidget(self.borders_label)
         self.column.addWidget(self.borders, 1)
+        self.may_be = QLabel(self)
+        self.may_be.setObjectName("faint")
+        self.may_be.setWordWrap(True)
+        self.may_be.setAccessibleName("What the counts may be")
+        self.column.addWidget(self.may_be)
         self._rows += [self.borders_label, self.borders]
+        self._ranging, self._waiting = LatestWork(self), QTimer(self)
+        self._waiting.setSingleShot(True)
+        self._waiting.setInterval(_AT_REST_MS)
+        self._waiting.timeout.connect(self._begin_ranges)
+        self._ranging.answered.connect(self._show_ranges)
         self._keyed(self.borders_label)
         self.borders.currentRowChanged.connect(self._choose_border)
         self._edges: list[int] = []
@@ -119,19 +138,35 @@ class SetOutCard(Card):
         rows = [] if plan is None else [(cut.edge, border_words(cut, plan)) for cut in plan.borders]
         self._edges = [edge for edge, _ in rows]
         self._show_borders([words for _, words in rows])
+        self._ask_ranges(plan)
 
     def _show_borders(self, words: list[str]) -> None:
-        with QSignalBlocker(self.borders):
-            while self.borders.count() > len(words):
-                self.borders.takeItem(self.borders.count() - 1)
-            for row, text in enumerate(words):
-                item = self.borders.item(row) if row < self.borders.count() else None
-                if item is None:
-                    self.borders.addItem(QListWidgetItem(text))
-                else:
-                    item.setText(text)
+        self.borders.show_rows(words)
         height = sum(max(self.borders.sizeHintForRow(row), 0) for row in range(min(len(words), 5)))
         self.borders.setMinimumHeight(min(height, 240) + 4)
+
+    def _ask_ranges(self, plan: Plan | None) -> None:
+        """Work out what may be if something is off, once the start has come to rest."""
+        self.may_be.setVisible(plan is not None)
+        self.may_be.setText("")
+        self._waiting.stop()
+        if plan is None or self._ranging.question is not plan:
+            self._ranging.forget()
+        if plan is not None:
+            self._waiting.start()
+
+    def _begin_ranges(self) -> None:
+        plan = self.bench.plan
+        if plan is not None and self.isVisible():
+            self._ranging.forget()
+            self._ranging.ask(plan, lambda: range_steps(plan))
+
+    def _show_ranges(self, question: object, ranges: Ranges, is_last: bool) -> None:
+        plan = self.bench.plan
+        if is_last and plan is question and plan is not None:
+            found = (ranges.borders.get(edge, BorderRange()) for edge in self._edges)
+            self.borders.show_ranges([border_range_words(each, plan.style) for each in found])
+            self.may_be.setText(f"With {off_words(plan.style)}: {counts_words(ranges)}.")
 
     def _choose_border(self, row: int) -> None:
         surface = self.bench.surface
@@ -166,22 +201,9 @@ class SetOutCard(Card):
         self._edit("Add layout", edit)
 
 
-def copy_of(layout: Layout, job: Job) -> Layout:
-    """Return the same layout under the next free letter."""
-    return structs.replace(layout, id=free_id((each.id for each in job.layouts), "A"))
-
-
 def border_words(cut: BorderCut, plan: Plan) -> str:
     """Return an edge's name and the cut along it: "Window wall BC: 243 mm"."""
-    return f"{edge_words(_surface(plan), cut.edge)}: {cut_words(cut, plan)}"
-
-
-def cut_words(cut: BorderCut, plan: Plan) -> str:
-    """Return the border cut in words: whole, one size, or the range of a taper."""
-    if cut.is_whole:
-        return "whole tiles"
-    least, greatest = (format_length(size, plan.style) for size in (cut.least, cut.greatest))
-    return least if least == greatest else f"{least} to {greatest}"
+    return f"{edge_words(_surface(plan), cut.edge)}: {border_cut_words(cut, plan.style)}"
 
 
 def _surface(plan: Plan) -> Surface:

@@ -9,20 +9,20 @@ from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.fields import ChoiceBox, TextBox
 from tilelayout.app.cards.more_of_tile import MoreOfTile
+from tilelayout.app.cards.sizes_of_tile import SizesOfTile
 from tilelayout.app.cards.way_chooser import WayChooser
 from tilelayout.app.cards.ways import Way, offsets_text, read_offsets, way_of, ways_for
-from tilelayout.app.first_layouts import SHAPE_WORDS, laid_as, usual_tile, with_tile_laid
+from tilelayout.app.first_layouts import SHAPE_WORDS, laid_as, reshaped, usual_tile, with_tile_laid
 from tilelayout.app.length_box import EntryBox, LengthBox
-from tilelayout.app.look import GRAB, STEP
 from tilelayout.base.units import format_area
 from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as edits
-from tilelayout.job.values import HexagonTile, RectangleTile, Tile
+from tilelayout.job.values import Layout, Tile
 from tilelayout.layout.patterns import settings_of
 
 
 class OffsetsBox(EntryBox):
-    """Row offsets as shares of a tile: "0, 1/3, 2/3"."""
+    """Offsets of rows or columns as shares of a tile: "0, 1/3, 2/3"."""
 
     def read(self, text: str) -> tuple[float, ...]:
         """Return the offsets; a TileLayoutError with an example if they cannot be read."""
@@ -57,8 +57,8 @@ class TileCard(Card):
         self.next_button.setEnabled(surface is None or self.bench.layout is not None)
         self.lead(surface is not None, "draw the room", Stage.MEASURE)
         if tile is None:
-            for row in (self._sides, self._flats, self._offsets_row):
-                row.hide()
+            self._offsets_row.hide()
+            self.sizes.hide()
             self.more.hide()
             return
         self._show_tile(tile)
@@ -71,22 +71,13 @@ class TileCard(Card):
         self.column.addWidget(self.invite)
         self.tiles, self.remove = ChoiceBox("Tile"), QPushButton("Remove")
         self.name = TextBox("Name of the tile")
-        self.long_side, self.short_side = (
-            LengthBox("Length of the tile", least=1.0),
-            LengthBox("Width", least=1.0),
-        )
-        self.across = LengthBox("Across the flats", least=1.0)
-        by = QLabel("×", self)
-        by.setMinimumHeight(GRAB + STEP)
         self._tile_rows = [self.add_row("Tile", self.tiles, self.remove)]
         self.adds = [QPushButton(words) for words in SHAPE_WORDS.values()]
         self.add_row("Add a", *self.adds)
+        self.sizes = SizesOfTile(self)
         self._tile_rows.append(self.add_row("Called", self.name))
-        self.group = "rectangle"
-        self._sides = self.add_row("Long × wide", self.long_side, by, self.short_side)
-        self.group = "hexagon"
-        self._flats = self.add_row("Across flats", self.across)
-        self.group = ""
+        self._tile_rows.append(self.add_row("", self.sizes.shape))
+        self.sizes.add_rows()
         self.more = MoreOfTile(self)
         self._tile_rows += self.more.rows
         self._connect_tile()
@@ -97,19 +88,14 @@ class TileCard(Card):
         for shape, button in zip(SHAPE_WORDS, self.adds, strict=True):
             button.clicked.connect(lambda _on=False, shape=shape: self._add(shape))
         self.name.entered.connect(lambda name: self.change("Name tile", name=name))
-        self.long_side.entered.connect(lambda length: self.change("Size tile", length=length))
-        self.short_side.entered.connect(lambda width: self.change("Size tile", width=width))
-        self.across.entered.connect(lambda across: self.change("Size tile", across_flats=across))
 
     def _add_pattern_rows(self) -> None:
         self.ways = WayChooser(self.bench.look, self)
-        self.offsets = OffsetsBox("Row offsets in shares of a tile")
+        self.offsets = OffsetsBox("Offsets of rows or columns in shares of a tile")
         self.joint, self.gap = LengthBox("Joint"), LengthBox("Gap left at the walls")
         self.add_rule()
         self.column.addWidget(self.ways)
-        self.group = "rectangle"
-        self._offsets_row = self.add_row("Row offsets", self.offsets)
-        self.group = ""
+        self._offsets_row = self.add_row("Offset b&y", self.offsets)
         self._layout_rows: list[QWidget] = [
             self.ways,
             self.add_row("Joint", self.joint),
@@ -124,7 +110,7 @@ class TileCard(Card):
         plan, style = self.bench.plan, self.bench.job.show_lengths
         values = ["–", "–", "–"]
         if plan is not None:
-            boxes = -(-plan.tiles_needed // plan.tile.per_box) if plan.tile.per_box else None
+            boxes = plan.boxes_needed
             area = format_area(plan.region_area, style)
             values = [str(plan.tiles_needed), "–" if boxes is None else str(boxes), area]
         for figure, value in zip(self.figures, values, strict=True):
@@ -135,14 +121,7 @@ class TileCard(Card):
         self.tiles.offer((each.title, each.id) for each in self.bench.job.tiles)
         self.tiles.show_value(tile.id)
         self.name.show_text(tile.name)
-        is_hexagon = isinstance(tile, HexagonTile)
-        self._sides.setVisible(not is_hexagon)
-        self._flats.setVisible(is_hexagon)
-        if isinstance(tile, RectangleTile):
-            self.long_side.show_length(tile.length, style)
-            self.short_side.show_length(tile.width, style)
-        else:
-            self.across.show_length(tile.across_flats, style)
+        self.sizes.show(tile, style)
         self.more.show(tile, style)
 
     def _show_layout(self, tile: Tile) -> None:
@@ -152,11 +131,12 @@ class TileCard(Card):
             box.setEnabled(layout is not None)
         way = way_of(layout, tile) if layout is not None else None
         self.ways.show_way(way)
-        self._offsets_row.setVisible(layout is not None and layout.pattern == "rows")
+        key = "" if layout is None else _offsets_key(layout)
+        self._offsets_row.setVisible(bool(key))
         if layout is not None:
             self.joint.show_length(layout.joint, style)
             self.gap.show_length(layout.gap, style)
-            self.offsets.show_text(offsets_text(getattr(settings_of(layout), "row_offsets", (0.0,))))
+            self.offsets.show_text(offsets_text(getattr(settings_of(layout), key, (0.0,))))
 
     def change(self, label: str, **changes: object) -> None:
         """Change the tile in front."""
@@ -169,6 +149,13 @@ class TileCard(Card):
         layout = self.bench.layout
         if layout is not None:
             self.bench.apply(label, lambda job: layout_edits.replace_layout(job, layout.id, **changes))
+
+    def reshape(self, shape: str) -> None:
+        """Give the tile in front another shape, in a usual size, and lay it in a way that suits it."""
+        tile = self.bench.tile
+        if tile is not None:
+            new = usual_tile(shape, self.bench.job)
+            self.bench.apply("Change shape", lambda job: reshaped(job, tile, new))
 
     def _add(self, shape: str) -> None:
         self._lay(usual_tile(shape, self.bench.job))
@@ -187,9 +174,17 @@ class TileCard(Card):
         self.refresh()
 
     def _set_offsets(self, offsets: tuple[float, ...]) -> None:
-        self._change_layout("Set row offsets", settings={"row_offsets": offsets})
+        layout = self.bench.layout
+        if layout is not None:
+            self._change_layout("Set offsets", settings={_offsets_key(layout): offsets})
 
     def _remove(self) -> None:
         tile = self.bench.tile
         if tile is not None:
             self.bench.apply("Remove tile", lambda job: edits.remove_tile(job, tile.id))
+
+
+def _offsets_key(layout: Layout) -> str:
+    """Return the setting of the layout's pattern that shifts its rows or columns; "" if it has none."""
+    keys = type(settings_of(layout)).__struct_fields__
+    return next((key for key in keys if key.endswith("_offsets")), "")

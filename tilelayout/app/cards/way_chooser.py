@@ -14,8 +14,11 @@ from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QWidget
 from tilelayout.app.cards.ways import Way
 from tilelayout.app.flow import Flow
 from tilelayout.app.look import STEP, Look, TextSize
-from tilelayout.job.values import HexagonTile, Layout, RectangleTile, Tile
-from tilelayout.layout.patterns import cell_of
+from tilelayout.base.errors import LayoutError
+from tilelayout.geometry.rings import area
+from tilelayout.job.values import Layout, RectangleTile, Tile
+from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.patterns import cell_to_show
 from tilelayout.layout.values import Cell, Points
 
 _ACROSS = 3.4
@@ -110,12 +113,15 @@ class WayButton(QAbstractButton):
 
     def _drawn(self) -> tuple[list[Points], float]:
         tile = self._tile
-        wide = tile.across_flats if isinstance(tile, HexagonTile) else (tile.length * tile.width) ** 0.5
+        wide = area(tile_outline(tile)) ** 0.5
         layout = Layout(
             id="", surface="", tile="", pattern=self.way.pattern, settings=self.way.keys, joint=wide / 14
         )
         half = wide * _ACROSS / 2
-        return faces_in(cell_of(layout, tile), half), half
+        try:
+            return faces_in(cell_to_show(layout, tile), half), half
+        except LayoutError:  # a drawn tile that fills the plane with a joint of its own only stands alone
+            return [tile_outline(tile) - tile_outline(tile).max(axis=0) / 2], half
 
 
 class WayChooser(QWidget):

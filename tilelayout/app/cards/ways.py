@@ -1,27 +1,17 @@
 """The ways of laying a tile that a person chooses from: patterns with their usual settings.
 
-A pattern that is added to the program as one file appears here by itself; where a setting has a few named
-choices, each is a way of its own. Only rows, whose setting is a list of numbers, get names for the usual
-lists.
+A pattern that is added to the program as one file appears here by itself, once for each of the settings that
+people have a name for.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, Literal, get_args, get_origin, get_type_hints
+from typing import Any
 
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.job.values import Layout, Tile
-from tilelayout.layout.patterns import names, pattern, settings_of, shape_of
-
-THIRD = 1 / 3
-
-_ROWS = {
-    "Plain grid": (0.0,),
-    "Half bond": (0.0, 0.5),
-    "Stepped third": (0.0, THIRD, 2 * THIRD),
-    "Alternating third": (0.0, THIRD),
-}
+from tilelayout.layout.patterns import names, pattern, settings_of, shape_of, suits, usual_settings
 
 
 @dataclass(frozen=True)
@@ -42,7 +32,8 @@ def ways_for(tile: Tile) -> tuple[Way, ...]:
     """Return the ways that suit the shape of a tile, in the order of the patterns' names; rows come first."""
     suited = [name for name in names() if shape_of(tile) in pattern(name).SHAPES]
     suited.sort(key=lambda name: (name != "rows", name))
-    return tuple(way for name in suited for way in _ways_of(name))
+    ways = (way for name in suited for way in _ways_of(name))
+    return tuple(way for way in ways if suits(_laid_as(way), tile))
 
 
 def way_of(layout: Layout, tile: Tile) -> Way | None:
@@ -52,7 +43,12 @@ def way_of(layout: Layout, tile: Tile) -> Way | None:
 
 
 def _fits(way: Way, wanted: object) -> bool:
-    return all(_same(getattr(wanted, key), value) for key, value in way.settings)
+    own = settings_of(_laid_as(way))
+    return all(_same(getattr(wanted, key), getattr(own, key)) for key in own.__struct_fields__)
+
+
+def _laid_as(way: Way) -> Layout:
+    return Layout(id="", surface="", tile="", pattern=way.pattern, settings=way.keys)
 
 
 def _same(one: object, other: object) -> bool:
@@ -62,13 +58,7 @@ def _same(one: object, other: object) -> bool:
 
 
 def _ways_of(name: str) -> list[Way]:
-    if name == "rows":
-        return [Way(words, name, (("row_offsets", offsets),)) for words, offsets in _ROWS.items()]
-    words, hints = pattern(name).NAME, get_type_hints(pattern(name).Settings)
-    for key, hint in hints.items():
-        if get_origin(hint) is Literal:
-            return [Way(f"{words}, {choice} {key}", name, ((key, choice),)) for choice in get_args(hint)]
-    return [Way(words, name)]
+    return [Way(words, name, tuple(keys.items())) for words, keys in usual_settings(name).items()]
 
 
 def offsets_text(offsets: tuple[float, ...]) -> str:

@@ -19,6 +19,9 @@ Points = NDArray[np.float64]
 _ELEMENT = np.dtype([("type", ">i4"), ("x", ">f8"), ("y", ">f8")])
 _MOVE, _LINE = 0, 1
 
+_FEW = 12
+"""Up to so many points a call for each is the quicker way."""
+
 
 def polygons_path(polygons: Points) -> QPainterPath:
     """Return the path of n closed polygons of m corners each, given as (n, m, 2)."""
@@ -35,12 +38,13 @@ def polygons_path(polygons: Points) -> QPainterPath:
 
 
 class Rings:
-    """Many closed rings (n, 2) of any lengths, ready to become paths of any stretch of them."""
+    """Many closed rings of any lengths, ready to become paths of any stretch of them.
 
-    def __init__(self, rings: Sequence[Points]) -> None:
-        counts = np.array([len(ring) for ring in rings], dtype=int)
+    They follow one another in `points` (n, 2), with `counts` corners each.
+    """
+
+    def __init__(self, points: Points, counts: NDArray[np.int64]) -> None:
         self._starts = np.concatenate(([0], np.cumsum(counts + 1)))
-        points = np.concatenate(rings) if len(rings) else np.empty((0, 2))
         firsts = np.cumsum(counts) - counts
         takes = np.arange(len(points) + len(counts)) - np.repeat(np.arange(len(counts)), counts + 1)
         takes[self._starts[1:] - 1] = firsts
@@ -50,6 +54,12 @@ class Rings:
         self._elements["x"], self._elements["y"] = points[takes, 0], points[takes, 1]
         self.low = np.minimum.reduceat(points, firsts, axis=0) if len(counts) else points
         self.high = np.maximum.reduceat(points, firsts, axis=0) if len(counts) else points
+
+    @classmethod
+    def of(cls, rings: Sequence[Points]) -> Rings:
+        """Return rings (n, 2) given one by one."""
+        counts = np.array([len(ring) for ring in rings], dtype=np.int64)
+        return cls(np.concatenate(rings) if len(rings) else np.empty((0, 2)), counts)
 
     def __len__(self) -> int:
         return len(self._starts) - 1
@@ -65,14 +75,17 @@ class Rings:
 
 def rings_path(rings: Iterable[Points]) -> QPainterPath:
     """Return the path of closed rings (n, 2) of any lengths; holes show through (odd-even rule)."""
-    return Rings([ring for ring in rings if len(ring)]).path()
+    parts = [ring for ring in rings if len(ring)]
+    if sum(map(len, parts)) <= _FEW:
+        return _point_by_point([[*part.tolist(), part[0].tolist()] for part in parts])
+    return Rings.of(parts).path()
 
 
 def lines_path(lines: Iterable[Points]) -> QPainterPath:
     """Return the path of open polylines (n, 2)."""
     parts = [line for line in lines if len(line)]
-    if not parts:
-        return QPainterPath()
+    if sum(map(len, parts)) <= _FEW:
+        return _point_by_point([part.tolist() for part in parts])
     points = np.vstack(parts)
     elements = np.empty(len(points), _ELEMENT)
     elements["type"] = _LINE
@@ -80,6 +93,15 @@ def lines_path(lines: Iterable[Points]) -> QPainterPath:
     elements["type"][starts] = _MOVE
     elements["x"], elements["y"] = points[:, 0], points[:, 1]
     return _streamed(elements, int(starts[-1]))
+
+
+def _point_by_point(lines: list[list[list[float]]]) -> QPainterPath:
+    path = QPainterPath()
+    for first, *others in lines:
+        path.moveTo(*first)
+        for point in others:
+            path.lineTo(*point)
+    return path
 
 
 def _streamed(elements: NDArray[np.void], last_start: int) -> QPainterPath:

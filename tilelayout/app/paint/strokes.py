@@ -8,6 +8,8 @@ from functools import lru_cache
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPainterPath, QPen
 
+_QUARTER = 1e-9
+
 
 def line_pen(colour: QColor, width: float, dashes: Sequence[float] = (), *, is_round: bool = False) -> QPen:
     """Return a pen whose `width` and `dashes` are px at any zoom."""
@@ -18,6 +20,26 @@ def line_pen(colour: QColor, width: float, dashes: Sequence[float] = (), *, is_r
     if dashes:
         pen.setDashPattern([length / max(width, 1.0) for length in dashes])
     return pen
+
+
+def stand_straight(painter: QPainter, box: QRectF) -> QRectF:
+    """Undo a quarter turn of the painter and return where the box then lies; any other turn stays.
+
+    A turned box is filled some twenty-five times slower than the same box drawn straight. To be called
+    between save and restore.
+    """
+    turn = painter.transform()
+    if not turn.isRotating() or abs(turn.m11()) > _QUARTER or abs(turn.m22()) > _QUARTER:
+        return box
+    painter.resetTransform()
+    return turn.mapRect(box)
+
+
+def fill_box(painter: QPainter, box: QRectF, brush: QBrush | QColor) -> None:
+    """Fill a box; one turned by a quarter as quickly as one that is not."""
+    painter.save()
+    painter.fillRect(stand_straight(painter, box), brush)
+    painter.restore()
 
 
 def stroke_double(painter: QPainter, path: QPainterPath, colour: QColor, between: QColor) -> None:

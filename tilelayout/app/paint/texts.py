@@ -7,6 +7,8 @@ import math
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 
+from tilelayout.app.paint.strokes import stand_straight
+
 _PAD = 3.0
 
 
@@ -53,7 +55,9 @@ def paint_words(
     if plate is not None:
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(plate)
-        painter.drawRoundedRect(box, 2.0, 2.0)
+        painter.save()
+        painter.drawRoundedRect(stand_straight(painter, box), 2.0, 2.0)
+        painter.restore()
     painter.setPen(colour)
     painter.drawText(QPointF(-width / 2, (height - 2.0) / 2), words)
     painter.restore()

@@ -31,6 +31,19 @@ def replace_layout(job: Job, id: str, **changes: Any) -> Job:
     return replace(job, layouts=changed(job.layouts, id, "layout", lambda _: new))
 
 
+def rename_layout(job: Job, id: str, name: str) -> Job:
+    """Return the job with another name for the layout; its id stays."""
+    return replace_layout(job, id, name=" ".join(name.split()))
+
+
+def lay_layout(job: Job, id: str) -> Job:
+    """Return the job with this layout as the one to be laid: the first of its surface."""
+    chosen = with_id(job.layouts, id, "layout")
+    at = next(at for at, layout in enumerate(job.layouts) if layout.surface == chosen.surface)
+    others = without(job.layouts, id, "layout")
+    return replace(job, layouts=(*others[:at], chosen, *others[at:]))
+
+
 def remove_layout(job: Job, id: str) -> Job:
     """Return the job without the layout."""
     return replace(job, layouts=without(job.layouts, id, "layout"))

@@ -62,6 +62,13 @@ class Outlines:
         doubled[self.starts[1:-1] - 1] = 0.0  # the corner at which a ring closes is its first, at (0, 0)
         return np.asarray(np.add.reduceat(np.append(doubled, 0.0), self.starts[:-1]) / 2)
 
+    def perimeters(self) -> Points:
+        """Return the length of each ring."""
+        if not len(self):
+            return np.empty(0)
+        step = self.following() - self.points
+        return np.asarray(np.add.reduceat(np.hypot(step[:, 0], step[:, 1]), self.starts[:-1]))
+
     def following(self) -> Points:
         """Return the corner that follows each corner in its ring."""
         following = np.arange(1, len(self.points) + 1)

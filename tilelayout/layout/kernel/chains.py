@@ -36,12 +36,12 @@ class Chains:
         """The tiles, each with the first edge of its chain."""
         return self.crossings.met.only(self.starts[:-1])
 
-    def single(self) -> Chains:
-        """Return the single chains alone."""
+    def only(self, wanted: Flags) -> Chains:
+        """Return the chains of the tiles that are wanted, each of which must be single."""
         sizes = np.diff(self.starts)
-        kept = self.crossings.only(np.repeat(self.is_single, sizes))
-        starts = np.concatenate(([0], np.cumsum(sizes[self.is_single])))
-        return Chains(kept, starts, self.is_single[self.is_single])
+        kept = self.crossings.only(np.repeat(wanted, sizes))
+        starts = np.concatenate(([0], np.cumsum(sizes[wanted])))
+        return Chains(kept, starts, self.is_single[wanted])
 
 
 def chains_of(found: Crossings, edges: Edges) -> Chains:

@@ -59,8 +59,9 @@ def overlap(region: Region, placed: Placed) -> Overlap:
     if not len(found.met.edge):
         return Overlap(runs_inside(edges, placed), _NO_PARTS)
     chains = chains_of(found, edges)
-    tiles, is_single = chains.tiles, chains.is_single
-    parts, single_is_cut = _single(chains.single(), edges, placed)
+    tiles = chains.tiles
+    is_single = chains.is_single & placed.are_convex[tiles.face]
+    parts, single_is_cut = _single(chains.only(is_single), edges, placed)
     is_cut = np.zeros(len(is_single), dtype=bool)
     is_cut[is_single] = single_is_cut
     if not is_single.all():

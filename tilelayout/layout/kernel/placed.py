@@ -2,7 +2,11 @@
 
 All faces of the cell go through each step together, so their corners stand in one array; a face with fewer
 corners than the others repeats its last, which changes neither its sides nor its area.
-Lattice coordinates (u, v) count cells along the two vectors: tile (face, i, j) is the face moved by i and j.
+
+What a straight side of the region meets is asked of sides that a face lies inside of. A face that bends
+inwards has none, so its hull stands in for it: what does not meet the hull does not meet the face, and where
+the hull is met the face goes to the general overlay. Lattice coordinates (u, v) count cells along the two
+vectors: tile (face, i, j) is the face moved by i and j.
 """
 
 from __future__ import annotations
@@ -10,9 +14,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 
+from tilelayout.geometry.rings import is_convex
 from tilelayout.geometry.turns import turning
-from tilelayout.layout.kernel.arrays import Whole
+from tilelayout.layout.kernel.arrays import Flags, Whole
 from tilelayout.layout.values import Cell, Points
 
 
@@ -20,10 +26,11 @@ from tilelayout.layout.values import Cell, Points
 class Placed:
     """The tables, all in surface coordinates (mm) or lattice coordinates (cells).
 
-    `corners` (f, m, 2) are the faces at cell (0, 0), `corner_counts` (f,) how many of them are real;
-    `normals` (f, m, 2) point into the face from the side that leaves corner k, and a point p is on the
-    inner side if normal . p > `reach`. `low`, `high` (f, 2) box each face in lattice coordinates,
-    `centres` (f, 2) lie inside.
+    `corners` (f, m, 2) are the faces at cell (0, 0), `corner_counts` (f,) how many of them are real,
+    `are_convex` (f,) which of them never bend inwards. `normals` (f, m, 2) point into the face's hull from
+    the side that leaves its corner k, and a point p is on the inner side if normal . p > `reach`; the hull of
+    a convex face has its corners. `low`, `high` (f, 2) box each face in lattice coordinates, `centres` (f, 2)
+    lie inside.
     """
 
     vectors: Points
@@ -31,6 +38,7 @@ class Placed:
     start: Points
     corners: Points
     corner_counts: Whole
+    are_convex: Flags
     normals: Points
     reach: Points
     low: Points
@@ -63,9 +71,10 @@ def placed(cell: Cell, angle: float, start: tuple[float, float]) -> Placed:
     """Return the cell turned by `angle` degrees about its origin, which is set down on `start`."""
     turn, origin = turning(angle), np.array(start)
     vectors = cell.vectors @ turn
-    corners = _padded(cell) @ turn + origin
-    sides = np.roll(corners, -1, axis=1) - corners
-    normals = _normals(sides)
+    outlines = [face.outline for face in cell.faces]
+    hulls = [_hull(outline) for outline in outlines]
+    corners, hull_corners = (_padded(rings, outlines) @ turn + origin for rings in (outlines, hulls))
+    normals = _normals(np.roll(hull_corners, -1, axis=1) - hull_corners)
     inverse = _inverse(vectors)
     in_lattice = (corners - origin) @ inverse
     return Placed(
@@ -73,24 +82,36 @@ def placed(cell: Cell, angle: float, start: tuple[float, float]) -> Placed:
         inverse,
         origin,
         corners,
-        np.array([len(face.outline) for face in cell.faces]),
+        np.array([len(outline) for outline in outlines]),
+        np.array([hull is outline for hull, outline in zip(hulls, outlines, strict=True)]),
         normals,
-        (normals * corners).sum(axis=2),
+        (normals * hull_corners).sum(axis=2),
         in_lattice.min(axis=1),
         in_lattice.max(axis=1),
-        in_lattice.mean(axis=1),
+        np.array([_inner_point(outline) for outline in outlines]) @ turn @ inverse,
         _areas(corners),
     )
 
 
-def _padded(cell: Cell) -> Points:
-    most = max(len(face.outline) for face in cell.faces)
-    return np.stack(
-        [
-            np.concatenate((f.outline, f.outline[-1:].repeat(most - len(f.outline), axis=0)))
-            for f in cell.faces
-        ]
-    )
+def _hull(outline: Points) -> Points:
+    """Return the convex hull; the very same array if the outline is its own hull."""
+    if is_convex(outline):
+        return outline
+    hull = shapely.orient_polygons(shapely.Polygon(outline).convex_hull)
+    return np.asarray(shapely.get_coordinates(hull)[:-1])
+
+
+def _inner_point(outline: Points) -> Points:
+    if is_convex(outline):
+        return np.asarray(outline.mean(axis=0))
+    inside = shapely.Polygon(outline).representative_point()
+    return np.array([inside.x, inside.y])
+
+
+def _padded(rings: list[Points], longest: list[Points]) -> Points:
+    """Return the rings in one array (f, m, 2), as long as the longest of `longest`."""
+    most = max(len(ring) for ring in longest)
+    return np.stack([np.concatenate((r, r[-1:].repeat(most - len(r), axis=0))) for r in rings])
 
 
 def _inverse(matrix: Points) -> Points:

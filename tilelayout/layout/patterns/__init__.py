@@ -3,19 +3,25 @@
 A pattern's file has `NAME` and `SUMMARY` (for people), `SHAPES` (the tile shapes it takes), `Settings`
 (its own keys of a layout) and `cell(tile, joint, settings)`, in the pattern's own coordinates before angle
 and start. Everything else about a pattern follows from its cell.
+
+It may have more: `START`, where the start lines lie in the first tile ("The lines ..."); `USUAL`, the
+settings that people have names for; `suits(tile, settings)`, if not every tile of the shape can be laid with
+some joint; and then `likest(tile, joint, settings)`, the tile most like a given one that can be laid with
+that joint, to draw the pattern with.
 """
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Mapping
 from functools import cache
 from typing import Any, Protocol, cast
 
 import msgspec
 
 from tilelayout.base.dropin import modules_in
-from tilelayout.base.errors import JobFileError, LayoutError, LengthError
-from tilelayout.base.units import parse_length
+from tilelayout.base.errors import JobFileError, LayoutError
+from tilelayout.job.strict import read_as
 from tilelayout.job.values import Layout, Tile
 from tilelayout.layout.values import Cell
 
@@ -42,8 +48,8 @@ def _patterns() -> dict[str, Pattern]:
 def names() -> tuple[str, ...]:
     """Return the names that a layout's `pattern` may have, in alphabetical order.
 
-    >>> names()
-    ('herringbone', 'hexagon', 'rows')
+    >>> "herringbone" in names() and "hexagon" in names()
+    True
     """
     return tuple(_patterns())
 
@@ -68,11 +74,7 @@ def settings_of(layout: Layout) -> msgspec.Struct:
     unknown = sorted(set(layout.settings) - set(kind.__struct_fields__))
     if unknown:
         raise JobFileError(_unknown(layout.pattern, unknown[0]), _keys_of(kind), place=unknown[0])
-    try:
-        return msgspec.convert(layout.settings, kind, dec_hook=_length)
-    except msgspec.ValidationError as error:
-        what, _, place = str(error).partition(" - at `$")
-        raise JobFileError(f"{what}.", "", place=place.strip(".`") or layout.pattern) from error
+    return read_as(kind, layout.settings)
 
 
 def cell_of(layout: Layout, tile: Tile) -> Cell:
@@ -86,6 +88,39 @@ def cell_of(layout: Layout, tile: Tile) -> Cell:
     return laid_as.cell(tile, layout.joint, settings_of(layout))
 
 
+def usual_settings(name: str) -> Mapping[str, Mapping[str, Any]]:
+    """Return the settings of a pattern that people have names for, by name; plain ones under its own."""
+    usual: Mapping[str, Mapping[str, Any]] = getattr(pattern(name), "USUAL", {pattern(name).NAME: {}})
+    return usual
+
+
+def start_words(layout: Layout, tile: Tile) -> str:
+    """Return where the lines through the start lie in the first tile, to go on from "The lines"."""
+    plain = "run along two edges of the first tile and cross at its corner"
+    if shape_of(tile) != "rectangle":
+        plain = "cross at the lower left corner of the first tile, one of them along its lower edge"
+    return str(getattr(pattern(layout.pattern), "START", plain))
+
+
+def suits(layout: Layout, tile: Tile) -> bool:
+    """Claim that the tile can be laid in the layout's pattern with some joint."""
+    laid_as = pattern(layout.pattern)
+    if shape_of(tile) not in laid_as.SHAPES:
+        return False
+    own = getattr(laid_as, "suits", None)
+    return own is None or bool(own(tile, settings_of(layout)))
+
+
+def cell_to_show(layout: Layout, tile: Tile) -> Cell:
+    """Return a cell to draw the pattern by: of this tile, or of the one most like it that fits the joint.
+
+    LayoutError if the pattern cannot be laid with any such tile.
+    """
+    likest = getattr(pattern(layout.pattern), "likest", None)
+    shown: Tile = likest(tile, layout.joint, settings_of(layout)) if likest and suits(layout, tile) else tile
+    return cell_of(layout, shown)
+
+
 def _unknown(name: str, key: str) -> str:
     return f'"{key}" is not a key of a layout or of the pattern "{name}".'
 
@@ -93,13 +128,3 @@ def _unknown(name: str, key: str) -> str:
 def _keys_of(kind: type[msgspec.Struct]) -> str:
     keys = ", ".join(kind.__struct_fields__)
     return f"The pattern's own keys are {keys}." if keys else "The pattern has no keys of its own."
-
-
-def _length(kind: type, value: Any) -> Any:
-    """Read a length of a pattern's settings: a number of mm, or a text as a person writes it."""
-    if isinstance(value, str):
-        try:
-            return kind(parse_length(value))
-        except LengthError as error:
-            raise ValueError(str(error)) from error
-    return kind(value)

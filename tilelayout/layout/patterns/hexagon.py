@@ -20,6 +20,8 @@ from tilelayout.layout.values import Cell
 NAME = "Hexagons"
 SUMMARY = "Regular hexagons in a honeycomb, with a point or a flat side up."
 SHAPES = frozenset({"hexagon"})
+USUAL = {"Hexagons, point up": {"up": "point"}, "Hexagons, flat up": {"up": "flat"}}
+START = "cross in the middle of the first tile"
 
 
 class Settings(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

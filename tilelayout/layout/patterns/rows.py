@@ -1,25 +1,37 @@
-"""Rows: plain grid, half bond, stepped and alternating thirds, any row offsets.
+"""Rows: plain grid, half bond, stepped and alternating thirds, any row offsets; of leaning tiles too.
 
-Row k is shifted by `row_offsets[k mod n]` of a coordinating length (length and joint). Where every row is
-shifted from the one below by the same amount, and the last leads back to the first, one tile repeats over
-a leaning lattice; otherwise the n rows together are the cell.
+Row k is shifted by `row_offsets[k mod n]` of a coordinating length (length and joint, measured along the
+row), and where the tile leans each row begins where the ends of the one below lead. Where every row is
+shifted from the one below by the same amount, and the last leads back to the first, one tile repeats over a
+leaning lattice; otherwise the n rows together are the cell.
 """
 
 from __future__ import annotations
 
-from math import isfinite
+from math import cos, isfinite, radians, sin
 from typing import Annotated
 
 import msgspec
 import numpy as np
 
-from tilelayout.job.values import RectangleTile
-from tilelayout.layout.placing import face_with_corner
+from tilelayout.job.values import ParallelogramTile, RectangleTile, RhombusTile
+from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.placing import face_with_point
 from tilelayout.layout.values import Cell, Points
 
 NAME = "Rows"
 SUMMARY = "Straight rows: a plain grid, or each row shifted along the one below (running bond)."
-SHAPES = frozenset({"rectangle"})
+SHAPES = frozenset({"rectangle", "parallelogram", "rhombus"})
+
+THIRD = 1 / 3
+USUAL = {
+    "Plain grid": {"row_offsets": (0.0,)},
+    "Half bond": {"row_offsets": (0.0, 0.5)},
+    "Stepped third": {"row_offsets": (0.0, THIRD, 2 * THIRD)},
+    "Alternating third": {"row_offsets": (0.0, THIRD)},
+}
+
+RowTile = RectangleTile | ParallelogramTile | RhombusTile
 
 _SAME_STEP = 1e-12
 """Offsets that differ by less are one offset; thirds written as floats differ by 1e-16."""
@@ -35,20 +47,33 @@ class Settings(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
             raise ValueError("a row offset must be a finite number")
 
 
-def cell(tile: RectangleTile, joint: float, settings: Settings) -> Cell:
+def cell(tile: RowTile, joint: float, settings: Settings) -> Cell:
     """Return the cell of these rows; the tile in row 0 stands at (0, 0) moved by its row's offset."""
-    along, up = tile.length + joint, tile.width + joint
+    along, up, lean = _pitches(tile, joint)
     offsets = np.array(settings.row_offsets) % 1.0  # by whole lengths a row is shifted onto itself
     step = _common_step(offsets)
     if step is not None:
-        offsets, leading = offsets[:1], (step * along, up)
+        offsets, leading = offsets[:1], (step * along + lean, up)
     else:
-        leading = (0.0, up * len(offsets))
+        leading = (lean * len(offsets), up * len(offsets))
+    foot = tile_outline(tile)[0]
     faces = tuple(
-        face_with_corner(tile, 0.0, (float(offset) * along, row * up), course=row)
+        face_with_point(tile, 0.0, foot, (float(offset) * along + row * lean, row * up), course=row)
         for row, offset in enumerate(offsets)
     )
     return Cell(np.array([(along, 0.0), leading]), faces, joint)
+
+
+def _pitches(tile: RowTile, joint: float) -> tuple[float, float, float]:
+    """Return the coordinating length along a row, the height of a row, and by how much it leans."""
+    if isinstance(tile, RectangleTile):
+        return tile.length + joint, tile.width + joint, 0.0
+    angle = radians(tile.angle)
+    length, width = (
+        (tile.side, tile.side * sin(angle)) if isinstance(tile, RhombusTile) else (tile.length, tile.width)
+    )
+    up = width + joint
+    return length + joint / sin(angle), up, up * cos(angle) / sin(angle)
 
 
 def _common_step(offsets: Points) -> float | None:

@@ -19,7 +19,7 @@ from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_sizes import saw_sizes, saw_style
-from tilelayout.planning.tile_sides import crossings
+from tilelayout.planning.tile_sides import corner_taken, crossings
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,17 +47,17 @@ def measures_of(cut: Cut, piece: Piece, plan: Plan) -> Iterator[Measure]:
     """Yield the sizes of one cut and where they are measured."""
     style = saw_style(plan.style)
     words = [format_length(size, style) for size in saw_sizes(cut, piece, style)]
-    tile, kept = tile_outline(plan.tile), piece.in_tile(piece.outline)
+    tile, kept = tile_outline(piece.tile), piece.in_tile(piece.outline)
     match cut.kind:
         case CutKind.RIP | CutKind.CROSS:
             yield _square_to(cut.line, kept, words[0])
         case CutKind.CORNER | CutKind.NOTCH:
-            yield from _legs(cut, plan.tile, tile, words)
+            yield from _legs(cut, piece.tile, tile, words)
         case CutKind.SLOT:
             yield from _slot(cut, tile, words)
         case CutKind.OBLIQUE:
             for place, size, said in zip(
-                crossings(plan.tile, cut.line[[0, -1]]), cut.sizes, words, strict=False
+                crossings(piece.tile, cut.line[[0, -1]]), cut.sizes, words, strict=False
             ):
                 yield Span(_measured_from(place, size, tile), place, said)
         case CutKind.HOLE if len(words) == 4:
@@ -82,8 +82,9 @@ def _square_to(line: Points, kept: Points, words: str) -> Span:
 def _legs(cut: Cut, shape: Tile, tile: Points, words: Sequence[str]) -> Iterator[Span]:
     """Measure both legs from the corner taken off, each with its size, whichever way round the cut runs."""
     start, end = crossings(shape, cut.line[[0, -1]]) if len(cut.line) == 2 else cut.line[[0, -1]]
-    corner = tile[int(np.argmin(_distances(tile, start) + _distances(tile, end)))]
+    corner = corner_taken(shape, np.array([start, end]), cut.sizes)
     if cut.kind is CutKind.NOTCH:
+        corner = tile[int(np.argmin(_distances(tile, start) + _distances(tile, end)))]
         inner = cut.line[len(cut.line) // 2]
         start, end = np.array([inner[0], corner[1]]), np.array([corner[0], inner[1]])
     first, last = float(np.hypot(*(start - corner))), float(np.hypot(*(end - corner)))

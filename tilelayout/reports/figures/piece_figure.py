@@ -76,7 +76,7 @@ def _figure_at(one_to: float, row: CutRow, plan: Plan) -> Figure:
 
 
 def _tile_and_piece(piece: Piece, plan: Plan, view: View) -> tuple[Mark, ...]:
-    tile = view.on_paper(tile_outline(plan.tile))
+    tile = view.on_paper(tile_outline(piece.tile))
     rings = [view.on_paper(piece.in_tile(ring)) for ring in (piece.outline, *piece.holes)]
     kept = shapely.Polygon(rings[0], rings[1:])
     return (

@@ -55,7 +55,7 @@ def sawn_side_names(row: CutRow, plan: Plan, view: View) -> tuple[Mark, ...]:
     """Return the names along the sawn sides of the row's first piece; where there is no room, none."""
     piece = row.pieces[0]
     kept: shapely.Geometry = shapely.Polygon(view.on_paper(piece.in_tile(piece.outline)))
-    waste: shapely.Geometry = shapely.Polygon(view.on_paper(tile_outline(plan.tile))) - kept
+    waste: shapely.Geometry = shapely.Polygon(view.on_paper(tile_outline(piece.tile))) - kept
     names: list[Text] = []
     for cut in row.cuts:
         run = _run(cut, kept, view)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from tilelayout.base.units import format_area, format_length
-from tilelayout.job.values import HexagonTile
 from tilelayout.layout.patterns import pattern
+from tilelayout.planning.left_out import bare_words, strip_words
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.tile_words import hand_words, tile_size
 from tilelayout.reports.figure import Mark, Pen, Role, Text
 from tilelayout.reports.marks import THIN, line
 from tilelayout.reports.sheets.page import BODY, SMALL, paragraph
@@ -42,23 +43,22 @@ def _figures(plan: Plan) -> tuple[tuple[str, str], ...]:
 
 def assumptions(plan: Plan) -> tuple[str, ...]:
     """Return what the figures rest on, in sentences: tile, joint, how tiles are counted, what is left out."""
-    sentences = [tile_words(plan), laying_words(plan), _count_words(plan)]
-    if plan.left_to_joint:
-        least = format_length(plan.layout.least_piece, plan.style)
-        parts = "1 strip" if plan.left_to_joint == 1 else f"{plan.left_to_joint} strips"
-        sentences.append(f"{parts} under {least} left to the joint or gap.")
-    return tuple(sentences)
+    sentences = (
+        tile_words(plan),
+        laying_words(plan),
+        _count_words(plan),
+        hand_words(plan),
+        strip_words(plan),
+        bare_words(plan),
+    )
+    return tuple(sentence for sentence in sentences if sentence)
 
 
 def tile_words(plan: Plan) -> str:
     """Return the tile: its name and measured size."""
     tile = plan.tile
     thick = format_length(tile.thickness, plan.style)
-    if isinstance(tile, HexagonTile):
-        size = f"hexagon, {format_length(tile.across_flats, plan.style)} across flats"
-    else:
-        size = f"{format_length(tile.length, plan.style)} × {format_length(tile.width, plan.style)}"
-    return f"Tile: {tile.title}, measured {size}, {thick} thick."
+    return f"Tile: {tile.title}, measured {tile_size(tile, plan.style)}, {thick} thick."
 
 
 def laying_words(plan: Plan) -> str:

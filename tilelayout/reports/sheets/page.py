@@ -158,7 +158,8 @@ def paragraph(at: Place, lines: tuple[str, ...], height: float, *, leading: floa
 
 def about(plan: Plan) -> str:
     """Return what a sheet of this plan is about: the surface and the layout."""
-    return f"{plan.surface.title} · layout {plan.layout.id}"
+    name = f", {plan.layout.name}" if plan.layout.name else ""
+    return f"{plan.surface.title} · layout {plan.layout.id}{name}"
 
 
 def best_way_up(plan: Plan, frame: Frame, strip: float, question: Question) -> Frame:

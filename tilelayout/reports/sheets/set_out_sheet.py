@@ -6,7 +6,7 @@ It is read on the knees beside a chalk line, so distances are from fixed walls, 
 from __future__ import annotations
 
 from tilelayout.base.units import format_length
-from tilelayout.job.values import RectangleTile
+from tilelayout.layout.patterns import start_words
 from tilelayout.planning.fixed_walls import Axis
 from tilelayout.planning.joints import LineMark, StartLine, running_marks, start_lines
 from tilelayout.planning.plan import Plan
@@ -84,9 +84,7 @@ def _distances(marks: tuple[LineMark, ...], plan: Plan) -> str:
 
 
 def _joint_words(plan: Plan) -> str:
-    where = "cross in the middle of the first tile"
-    if isinstance(plan.tile, RectangleTile):
-        where = "run along two edges of the first tile and cross at its corner"
+    where = start_words(plan.layout, plan.tile)
     if all(running_marks(plan, axis) is None for axis in _AXES):
         return f"The lines {where}."
     joint = format_length(plan.layout.joint, plan.style)

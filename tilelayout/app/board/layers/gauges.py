@@ -14,8 +14,8 @@ from tilelayout.app.board.layers.poles import stick_number
 from tilelayout.app.board.layers.surface import WALL
 from tilelayout.app.board.surface_shape import EdgeShape
 from tilelayout.app.board.view import View
-from tilelayout.app.paint.palette import Colours, faded
-from tilelayout.app.paint.strokes import hatch_brush, line_pen
+from tilelayout.app.paint.palette import Colours, mixed
+from tilelayout.app.paint.strokes import fill_box, hatch_brush, line_pen
 from tilelayout.app.paint.texts import angle_of, readable, text_size
 from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.layout.borders import BorderCut
@@ -52,7 +52,7 @@ def paint_gauge(
     painter.translate(middle + QPointF(float(edge.outward[0]), -float(edge.outward[1])) * _OFF)
     painter.rotate(readable(angle_of(float(along[0]), -float(along[1]))))
     plate = QRectF(-width / 2 - 4.0, -9.0, width + 8.0, 18.0)
-    painter.fillRect(plate, faded(colours.colour("paper"), 0.9))
+    fill_box(painter, plate, colours.colour("paper"))
     _paint_bar(painter, -width / 2, border, colours, is_sliver=is_sliver)
     painter.setPen(colours.colour("ink"))
     cap = text_size(painter, words)[1] - 2.0
@@ -75,11 +75,12 @@ def _paint_bar(
     ink, gauge = colours.colour("sliver" if is_sliver else "gauge"), colours.colour("gauge")
     bar = QRectF(left, -_BAR / 2, max(least, 2.0), _BAR)
     painter.setPen(Qt.PenStyle.NoPen)
-    painter.fillRect(QRectF(left, -_BAR / 2, greatest, _BAR), faded(gauge, 0.35))
-    painter.fillRect(bar, colours.colour("paper"))
-    painter.fillRect(bar, hatch_brush(ink, 5, 1.4) if is_sliver else ink)
+    paper = colours.colour("paper")
+    fill_box(painter, QRectF(left, -_BAR / 2, greatest, _BAR), mixed(paper, gauge, 0.35))
+    fill_box(painter, bar, paper)
+    fill_box(painter, bar, hatch_brush(ink, 5, 1.4) if is_sliver else ink)
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(line_pen(faded(gauge, 0.7), 1.0))
+    painter.setPen(line_pen(mixed(paper, gauge, 0.7), 1.0))
     painter.drawRect(QRectF(left, -_BAR / 2, FULL, _BAR))
     painter.setPen(line_pen(ink, 2.0 if is_sliver else 1.2))
     painter.drawRect(bar)

@@ -14,6 +14,8 @@ from PySide6.QtGui import QPainterPath
 
 from tilelayout.app.board.view import Bounds
 from tilelayout.app.paint.paths import Rings, polygons_path, rings_path
+from tilelayout.layout.kernel.arrays import Flags
+from tilelayout.layout.kernel.overlap import Parts
 from tilelayout.layout.values import Piece
 
 Points = NDArray[np.float64]
@@ -27,16 +29,22 @@ def face_paths(faces: Points) -> list[QPainterPath]:
 
 
 class PieceGroups:
-    """Cut pieces in groups of neighbours; a path is made when it is first in sight."""
+    """The cut pieces chosen among all, in groups of neighbours; a path is made when it is first in sight."""
 
-    def __init__(self, pieces: Sequence[Piece]) -> None:
-        self._rings = Rings([ring for piece in pieces for ring in (piece.outline, *piece.holes)])
-        counts = np.array([0] + [1 + len(piece.holes) for piece in pieces])
-        starts = np.cumsum(counts)
-        self._cuts = [*starts[:-1:GROUP].tolist(), int(starts[-1])] if pieces else [0]
+    def __init__(self, parts: Parts, chosen: Flags) -> None:
+        holed = [at for at in sorted(parts.holes) if chosen[at]]
+        rings = [ring for at in holed for ring in (parts.outlines[at], *parts.holes[at])]
+        is_plain = chosen.copy()
+        is_plain[holed] = False
+        plain = parts.outlines.only(is_plain)
+        points = np.concatenate([plain.points, *rings])
+        self._rings = Rings(points, np.append(plain.sizes, [len(ring) for ring in rings]).astype(np.int64))
+        counts = np.append(np.ones(len(plain), dtype=int), [1 + len(parts.holes[at]) for at in holed])
+        ends = np.cumsum(counts).astype(int).tolist()
+        self._cuts = [0, *ends[GROUP - 1 : -1 : GROUP], *ends[-1:]]
         firsts = self._cuts[:-1]
-        self._low = np.minimum.reduceat(self._rings.low, firsts, axis=0) if pieces else self._rings.low
-        self._high = np.maximum.reduceat(self._rings.high, firsts, axis=0) if pieces else self._rings.high
+        self._low = np.minimum.reduceat(self._rings.low, firsts, axis=0) if firsts else self._rings.low
+        self._high = np.maximum.reduceat(self._rings.high, firsts, axis=0) if firsts else self._rings.high
         self._paths: dict[int, QPainterPath] = {}
 
     def paths_within(self, bounds: Bounds) -> Iterator[QPainterPath]:

@@ -17,7 +17,6 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 from tilelayout.app.board.layers.poles import stick_number
 from tilelayout.app.board.view import View
 from tilelayout.app.paint.palette import Colours
-from tilelayout.app.paint.paths import Rings
 from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.layout.values import Piece
 from tilelayout.planning.plan import Plan
@@ -55,9 +54,14 @@ class LabelLayer:
 
     def __init__(self, plan: Plan) -> None:
         self._style = plan.style
-        self._pieces = plan.laid.cut
-        rings = Rings([piece.outline for piece in self._pieces])
-        self._low, self._high = rings.low, rings.high
+        self._laid = plan.laid
+        outlines = plan.laid.cut_parts.outlines
+        self._low, self._high = (
+            reach.reduceat(outlines.points, outlines.starts[:-1], axis=0)
+            if len(outlines)
+            else outlines.points
+            for reach in (np.minimum, np.maximum)
+        )
         self._spots: dict[int, Spot] = {}
         self._sizes: dict[int, str] = {}
         self._made: tuple[object, dict[int, Label | None]] = (None, {})
@@ -90,7 +94,7 @@ class LabelLayer:
         return [int(at) for at in np.flatnonzero(is_large)]
 
     def _label(self, at: int, scale: float, metrics: QFontMetricsF) -> Label | None:
-        piece = self._pieces[at]
+        piece = self._laid.cut_piece(at)
         spot = self._spots.get(at) or self._spots.setdefault(at, spot_of(piece))
         level, upright = spot.level * scale - _PAD, spot.upright * scale - _PAD
         line = metrics.capHeight()
@@ -104,7 +108,9 @@ class LabelLayer:
         return None
 
     def _size(self, at: int) -> str:
-        return self._sizes.get(at) or self._sizes.setdefault(at, size_words(self._pieces[at], self._style))
+        return self._sizes.get(at) or self._sizes.setdefault(
+            at, size_words(self._laid.cut_piece(at), self._style)
+        )
 
 
 def _choices(id: str, size: str) -> list[tuple[str, ...]]:

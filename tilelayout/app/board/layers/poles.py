@@ -17,8 +17,8 @@ from PySide6.QtGui import QPainter
 from tilelayout.app.board.shown import Shown
 from tilelayout.app.board.steps import round_step, whole_times
 from tilelayout.app.board.view import View
-from tilelayout.app.paint.palette import Colours, faded, mixed
-from tilelayout.app.paint.strokes import line_pen
+from tilelayout.app.paint.palette import Colours, mixed
+from tilelayout.app.paint.strokes import fill_box, line_pen
 from tilelayout.app.paint.texts import text_size
 from tilelayout.base.units import LengthStyle, format_length
 from tilelayout.planning.joints import RunningMarks
@@ -97,7 +97,7 @@ def paint_pole(
         weight = max(1.0, min(marks.joint * view.scale, 4.0))
         start, end = strip.along(view, marks.zero), strip.along(view, marks.zero + marks.end)
         _paint_stick(painter, start, end, colours)
-        painter.fillRect(QRectF(start - 2.0, 0.0, 3.0, POLE), colours.colour("stick_ink"))
+        fill_box(painter, QRectF(start - 2.0, 0.0, 3.0, POLE), colours.colour("stick_ink"))
     _paint_ticks(painter, ticks, weight, colours)
     painter.restore()
     _paint_numbers(painter, strip, ticks, colours)
@@ -170,20 +170,21 @@ def _number_room(painter: QPainter, style: LengthStyle) -> float:
 
 
 def _paint_stick(painter: QPainter, start: float, end: float, colours: Colours) -> None:
-    """Paint the wood between two places: its tone, some grain, its edges."""
-    ink = colours.colour("stick_ink")
-    painter.fillRect(QRectF(start, 0.0, end - start, POLE), colours.colour("stick"))
-    painter.setPen(line_pen(faded(ink, 0.13), 1.0))
-    painter.drawLines(
-        [QLineF(start, round(POLE * share), end, round(POLE * share)) for share in (0.31, 0.55, 0.83)]
-    )
-    painter.setPen(line_pen(faded(ink, 0.7), 1.0))
-    painter.drawLines([QLineF(start, 0.0, end, 0.0), QLineF(end, 0.0, end, POLE)])
+    """Paint the wood between two places: its tone, some grain, its edges.
+
+    Its lines are boxes of mixed colours: a long line to be seen through takes a hundred times as long.
+    """
+    ink, stick = colours.colour("stick_ink"), colours.colour("stick")
+    fill_box(painter, QRectF(start, 0.0, end - start, POLE), stick)
+    for share in (0.31, 0.55, 0.83):
+        fill_box(painter, QRectF(start, round(POLE * share), end - start, 1.0), mixed(stick, ink, 0.13))
+    for edge in (QRectF(start, 0.0, end - start, 1.0), QRectF(end, 0.0, 1.0, POLE)):
+        fill_box(painter, edge, mixed(stick, ink, 0.7))
 
 
 def _paint_ticks(painter: QPainter, ticks: list[_Tick], weight: float, colours: Colours) -> None:
-    ink = colours.colour("stick_ink")
-    for colour, share, with_number in ((faded(ink, 0.65), _SHORT, False), (ink, _LONG, True)):
+    ink, pale = colours.colour("stick_ink"), mixed(colours.colour("stick"), colours.colour("stick_ink"), 0.65)
+    for colour, share, with_number in ((pale, _SHORT, False), (ink, _LONG, True)):
         chosen = [tick.at for tick in ticks if bool(tick.number) is with_number]
         painter.setPen(line_pen(colour, weight))
         painter.drawLines([QLineF(at, 0.0, at, POLE * share) for at in chosen])

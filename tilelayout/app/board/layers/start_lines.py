@@ -7,24 +7,30 @@ grain comes from a fixed pattern of dashes, so that it stands still while the bo
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
-from PySide6.QtCore import QLineF, QPointF, Qt
-from PySide6.QtGui import QPainter
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QImage, QPainter
 
 from tilelayout.app.board.view import View
 from tilelayout.app.paint.palette import Colours, faded
-from tilelayout.app.paint.paths import lines_path
 from tilelayout.app.paint.strokes import line_pen
 from tilelayout.app.paint.texts import angle_of, paint_words, readable, text_size
 from tilelayout.base.units import LengthStyle, format_length
 from tilelayout.planning.joints import StartLine
 
-Points = NDArray[np.float64]
-
 _GRAIN = tuple(float(x) for x in np.random.default_rng(1869).integers(2, 17, 22))
 _DUST = tuple(float(x) for x in np.random.default_rng(1923).choice([1, 2, 3, 5, 9], 26))
+
+_BAND = 8.0
+"""Breadth of the picture of a snapped line in px, a little more than the softest chalk."""
+
+_LONGEST = 4000.0
+"""Lines longer than this many px are stroked: a picture of one would be large, and little of it in sight."""
+
+_STRAIGHT = 0.5
+"""A line that strays by fewer px than this over its whole length is level or upright."""
 
 _BESIDE = 11.0
 _INSIDE = 14.0
@@ -48,7 +54,7 @@ def paint_start_lines(
     """
     painter.setBrush(Qt.BrushStyle.NoBrush)
     for line in lines:
-        _paint_chalk(painter, view.all_to_screen(np.array([line.start, line.end])), colours)
+        _paint_chalk(painter, QLineF(view.to_screen(*line.start), view.to_screen(*line.end)), colours)
     knot = _crossing(lines, view)
     for line in lines:
         for end, other, marks in ((line.start, line.end, line.at_start), (line.end, line.start, line.at_end)):
@@ -57,15 +63,42 @@ def paint_start_lines(
             _paint_distance(painter, words, way, middle, knot, colours)
 
 
-def _paint_chalk(painter: QPainter, line: Points, colours: Colours) -> None:
-    chalk, path = colours.colour("chalk"), lines_path([line])
+def _paint_chalk(painter: QPainter, line: QLineF, colours: Colours) -> None:
+    """Lay a snapped line down; level and upright ones, the usual, as pictures on whole pixels."""
+    chalk, ratio = colours.colour("chalk"), painter.device().devicePixelRatio()
+    is_level, is_upright = abs(line.dy()) < _STRAIGHT, abs(line.dx()) < _STRAIGHT
+    if line.length() > _LONGEST or not (is_level or is_upright):
+        _lay_chalk(painter, line, chalk)
+        return
+    picture = _snapped(math.ceil(line.length()), chalk.rgba(), ratio, is_upright=is_upright)
+    middle = (line.center() - QRectF(QPointF(), picture.deviceIndependentSize()).center()) * ratio
+    painter.drawImage(QPointF(round(middle.x()), round(middle.y())) / ratio, picture)
+
+
+@lru_cache(maxsize=32)
+def _snapped(length: int, rgba: int, ratio: float, *, is_upright: bool) -> QImage:
+    """Return a snapped line as a picture: the same chalk is laid down again wherever the line moves."""
+    along, across = round(length * ratio), round(_BAND * ratio)
+    size = QSize(across, along) if is_upright else QSize(along, across)
+    picture = QImage(size, QImage.Format.Format_ARGB32_Premultiplied)
+    picture.setDevicePixelRatio(ratio)
+    picture.fill(Qt.GlobalColor.transparent)
+    half = _BAND / 2
+    line = QLineF(half, length, half, 0.0) if is_upright else QLineF(0.0, half, length, half)
+    with QPainter(picture) as painter:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        _lay_chalk(painter, line, QColor.fromRgba(rgba))
+    return picture
+
+
+def _lay_chalk(painter: QPainter, line: QLineF, chalk: QColor) -> None:
     for colour, width, dashes in (
         (faded(chalk, 0.16), 6.0, ()),
         (faded(chalk, 0.5), 3.0, _DUST),
         (faded(chalk, 0.95), 1.6, _GRAIN),
     ):
         painter.setPen(line_pen(colour, width, dashes))
-        painter.drawPath(path)
+        painter.drawLine(line)
 
 
 def _crossing(lines: tuple[StartLine, ...], view: View) -> QPointF | None:

@@ -45,6 +45,15 @@ class Period:
         """Both lengths in mm."""
         return float(np.hypot(*self.along)), float(np.hypot(*self.across))
 
+    @property
+    def level(self) -> tuple[float, float] | None:
+        """The lengths in mm along x and along y; None if they lie askew."""
+        along, across = self.lengths
+        lean = np.abs(self.along) / along
+        if lean.min() > _SQUARE:
+            return None
+        return (along, across) if lean[0] > lean[1] else (across, along)
+
 
 def period_of(vectors: Points) -> Period | None:
     """Return a small rectangular period of a lattice (2, 2), level if possible; None if there is none."""
@@ -70,10 +79,14 @@ def _right_handed(along: Points, across: Points) -> Period:
 
 @dataclass(frozen=True, eq=False)
 class Texture:
-    """A picture of the pattern; `to_pattern` maps its pixels to mm from the first face's first corner."""
+    """A picture of the pattern; `to_pattern` maps its pixels to mm from the first face's first corner.
+
+    `level` are the lengths in mm by which it repeats along x and y; None if it only repeats askew.
+    """
 
     image: QImage
     to_pattern: QTransform
+    level: tuple[float, float] | None
 
     def brush(self, corner: Points, to_screen: QTransform) -> QBrush:
         """Return the brush for a view, the first corner of the first face standing at `corner` (2,)."""
@@ -107,7 +120,7 @@ def texture_of(
         shifts = _shifts(outline, vectors, to_pattern, (across_px, up_px))
         painter.fillPath(polygons_path(outline[None] + shifts[:, None]), face)
     painter.end()
-    return Texture(image, to_pattern)
+    return Texture(image, to_pattern, period.level)
 
 
 def _placement(period: Period, lengths: list[float], size: tuple[int, int]) -> QTransform:

@@ -15,6 +15,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath
 
 from tilelayout.app.board.layers.groups import PieceGroups, face_paths
+from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.board.layers.shrinking import lack_of_joint, shrunk
 from tilelayout.app.board.layers.sight import count_in_sight, whole_in_sight
 from tilelayout.app.board.layers.texture import Period, Texture, period_of, texture_of
@@ -57,20 +58,22 @@ class _Near:
 
 
 class TileLayer:
-    """Paints one plan; keeps what it made for it and for the latest zoom."""
+    """Paints one plan; keeps what it made for it and for the latest zoom.
 
-    def __init__(self, plan: Plan) -> None:
+    `sheets` are kept from plan to plan.
+    """
+
+    def __init__(self, plan: Plan, sheets: Sheets) -> None:
+        self._sheets = sheets
         laid = plan.laid
         self._laid: Laid = laid
-        self._cut = PieceGroups([piece for piece in laid.cut if piece.id not in plan.sliver_ids])
-        self._slivers = PieceGroups(plan.slivers)
+        self._cut = PieceGroups(laid.cut_parts, ~plan.are_slivers)
+        self._slivers = PieceGroups(laid.cut_parts, plan.are_slivers)
         self._region = rings_path(laid.region.rings)
         self._near: _Near | None = None
 
-    def paint(
-        self, painter: QPainter, rect: QRectF, view: View, colours: Colours, pixel_ratio: float
-    ) -> None:
-        """Paint the tiles that are within the screen rectangle `rect`."""
+    def paint(self, painter: QPainter, rect: QRectF, view: View, colours: Colours, *, is_quick: bool) -> None:
+        """Paint the tiles that are within the screen rectangle `rect`; `is_quick` in the middle of a drag."""
         bounds = Bounds(*view.surface_rect(rect))
         is_fine = _repeat(self._laid) * view.scale >= FLAT_BELOW
         painter.save()
@@ -80,7 +83,7 @@ class TileLayer:
         elif count_in_sight(self._laid, bounds) <= MOST_PATHS:
             self._paint_each(painter, bounds, view, colours)
         else:
-            self._paint_many(painter, bounds, view, colours, pixel_ratio)
+            self._paint_many(painter, rect, view, colours, is_quick=is_quick)
         self._paint_cut(painter, bounds, colours, is_fine=is_fine)
         painter.restore()
 
@@ -103,18 +106,22 @@ class TileLayer:
             painter.fillPath(path, face)
 
     def _paint_many(
-        self, painter: QPainter, bounds: Bounds, view: View, colours: Colours, pixel_ratio: float
+        self, painter: QPainter, rect: QRectF, view: View, colours: Colours, *, is_quick: bool
     ) -> None:
+        pixel_ratio = painter.device().devicePixelRatio()
         texture = _texture(self._laid, view.scale * pixel_ratio, colours)
         if texture is None:
-            self._paint_each(painter, bounds, view, colours)
+            self._paint_each(painter, Bounds(*view.surface_rect(rect)), view, colours)
             return
         painter.save()
         painter.setTransform(view.transform.inverted()[0], True)
-        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-        painter.fillPath(
-            view.transform.map(self._region), texture.brush(self._laid.placed_faces[0][0], view.transform)
-        )
+        region, corner = view.transform.map(self._region), self._laid.placed_faces[0][0]
+        brush = None
+        if is_quick:
+            box, at = region.boundingRect().intersected(rect), view.to_screen(*map(float, corner))
+            brush = self._sheets.brush(texture, at, box, view.scale, pixel_ratio)
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, brush is None)
+        painter.fillPath(region, brush or texture.brush(corner, view.transform))
         painter.restore()
 
     def _paint_cut(self, painter: QPainter, bounds: Bounds, colours: Colours, *, is_fine: bool) -> None:

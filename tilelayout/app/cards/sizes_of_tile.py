@@ -1,0 +1,99 @@
+"""The shape of a tile and the sizes that measure it: a row of boxes for each kind of size, shown as they
+apply.
+
+A drawn tile is measured by its outline, which stands in the job file; the card says how large it is over all.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QLabel, QWidget
+
+from tilelayout.app.cards.fields import ChoiceBox, Tick
+from tilelayout.app.first_layouts import OTHER_SHAPES
+from tilelayout.app.length_box import LengthBox, NumberBox
+from tilelayout.app.look import GRAB, STEP
+from tilelayout.base.units import LengthStyle
+from tilelayout.job.limits import TILE_ANGLE
+from tilelayout.job.values import PolygonTile, Tile
+from tilelayout.layout.patterns import shape_of
+from tilelayout.planning.tile_words import tile_size
+
+if TYPE_CHECKING:
+    from tilelayout.app.cards.tile import TileCard
+
+DRAWN = ("Drawn", "polygon")
+
+
+class SizesOfTile:
+    """The choice of a shape, and the rows for its sizes."""
+
+    def __init__(self, card: TileCard) -> None:
+        self._card = card
+        self.shape = ChoiceBox("Shape", OTHER_SHAPES)
+        self.lengths = {
+            "length": LengthBox("Length of the tile", least=1.0),
+            "width": LengthBox("Width", least=1.0),
+            "across_flats": LengthBox("Across the flats", least=1.0),
+            "side": LengthBox("Side", least=1.0),
+            "point": LengthBox("Height of a point", least=1.0),
+        }
+        self.angle = NumberBox("Angle of the tile", unit="°", is_allowed=_is_angle, example="60")
+        self.both_hands = Tick("Left and right tile&s")
+        self.both_hands.setAccessibleName("Left and right tiles")
+        self.drawn = QLabel(card)
+        self.drawn.setWordWrap(True)
+        self._sized: list[tuple[tuple[str, ...], QWidget]] = []
+
+    def add_rows(self) -> None:
+        """Add the rows of sizes to the card; those that may be on screen together differ in their keys."""
+        boxes, by = self.lengths, QLabel("×", self._card)
+        by.setMinimumHeight(GRAB + STEP)
+        self._add("", ("length", "width"), "Long × wide", boxes["length"], by, boxes["width"])
+        self._add("hexagon", ("across_flats",), "Across flats", boxes["across_flats"])
+        self._add("side", ("side",), "Side", boxes["side"])
+        self._add("point", ("point",), "Points", boxes["point"])
+        self._add("angle", ("angle",), "Angle", self.angle)
+        self._add("hands", ("left_and_right",), "", self.both_hands)
+        self._add("outline", ("outline",), "Size", self.drawn)
+        self._connect()
+
+    def show(self, tile: Tile, style: LengthStyle) -> None:
+        """Show the shape and the sizes of a tile."""
+        self.shape.offer([*OTHER_SHAPES, DRAWN] if isinstance(tile, PolygonTile) else OTHER_SHAPES)
+        self.shape.show_value(shape_of(tile))
+        for keys, row in self._sized:
+            row.setVisible(all(hasattr(tile, key) for key in keys))
+        for key, box in self.lengths.items():
+            if hasattr(tile, key):
+                box.show_length(getattr(tile, key), style)
+        self.angle.show_number(getattr(tile, "angle", None))
+        self.both_hands.show_value(getattr(tile, "left_and_right", False))
+        self.drawn.setText(tile_size(tile, style))
+
+    def hide(self) -> None:
+        """Show no sizes: there is no tile."""
+        for _, row in self._sized:
+            row.hide()
+
+    def _add(self, group: str, keys: tuple[str, ...], label: str, *widgets: QWidget) -> None:
+        """Add a row for tiles that have all of `keys`."""
+        self._card.group = group
+        self._sized.append((keys, self._card.add_row(label, *widgets)))
+        self._card.group = ""
+
+    def _connect(self) -> None:
+        for key, box in self.lengths.items():
+            box.entered.connect(lambda size, key=key: self._card.change("Size tile", **{key: size}))
+        self.angle.entered.connect(lambda angle: self._card.change("Size tile", angle=angle))
+        self.both_hands.chosen.connect(lambda on: self._card.change("Set hands", left_and_right=on))
+        self.shape.chosen.connect(self._reshape)
+
+    def _reshape(self, shape: object) -> None:
+        if isinstance(shape, str) and shape != DRAWN[1]:
+            self._card.reshape(shape)
+
+
+def _is_angle(degrees: float) -> bool:
+    return TILE_ANGLE.least <= degrees <= TILE_ANGLE.most

@@ -1,0 +1,103 @@
+"""`tilelayout seek`: looks for the starts that suit an aim best and ranks them."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from tilelayout.base.errors import JobFileError, LayoutError
+from tilelayout.base.units import format_length
+from tilelayout.cli.trouble import DONE
+from tilelayout.job.canonical import tree_of_value
+from tilelayout.job.values import Job
+from tilelayout.layout.seeking.aims import Aim
+from tilelayout.planning.open_job import open_job
+from tilelayout.planning.seek import Found, Step, Wish, seek
+
+_DECIMALS = 6
+
+
+def seek_call(call: Namespace) -> int:
+    """Carry out a call of `seek`."""
+    wish = Wish(aim=Aim(call.aim), most=call.most, angles=tuple(call.angle or ()))
+    return seek_layouts(call.job, call.surface, call.tile, wish, call.json)
+
+
+def seek_layouts(path: Path, surface_id: str, tile_id: str | None, wish: Wish, wants_json: bool) -> int:
+    """Print what was found, return the exit status. JobFileError if the job cannot be read or sought in."""
+    job = open_job(path)
+    try:
+        last = _run(job, surface_id, tile_id, wish)
+    except LayoutError as error:
+        raise JobFileError(error.what, error.mend, file=str(path)) from error
+    sys.stdout.write(as_json(last.found) if wants_json else as_text(job, last.found))
+    sys.stdout.flush()
+    return DONE
+
+
+def _run(job: Job, surface_id: str, tile_id: str | None, wish: Wish) -> Step:
+    """Go through all steps, telling on standard error whenever there is something new to tell."""
+    told = ""
+    for step in seek(job, surface_id, tile_id, wish):
+        slivers = f"{step.slivers} sliver{'s'[: step.slivers != 1]}"
+        best = f"narrowest cut {format_length(step.narrowest, job.show_lengths)}, {slivers}"
+        tenths = int(step.done * 10.0)
+        if f"{tenths} {best}" != told:
+            told = f"{tenths} {best}"
+            print(f"seeking {tenths * 10} %: best so far {best}", file=sys.stderr)
+    return step
+
+
+def as_json(found: tuple[Found, ...]) -> str:
+    """Return the document, ending in a line feed."""
+    is_proved = bool(found) and found[0].is_proved
+    return msgspec.json.encode({"found": [_tree(one) for one in found], "proved": is_proved}).decode() + "\n"
+
+
+def _tree(found: Found) -> dict[str, Any]:
+    return {
+        "layout": tree_of_value(found.layout),
+        "slivers": found.slivers,
+        "narrowest": None if found.narrowest is None else round(found.narrowest, _DECIMALS),
+        "tiles_needed": found.tiles_needed,
+        "cuts": found.cuts,
+        "why": found.why,
+        "proved": found.is_proved,
+    }
+
+
+def as_text(job: Job, found: tuple[Found, ...]) -> str:
+    """Return what was found for a person at a terminal, best first."""
+    first = found[0].layout
+    lines = [
+        f"Layouts of {job.surface(first.surface).title} with {job.tile(first.tile).title}, best first",
+        "",
+    ]
+    for number, one in enumerate(found, start=1):
+        lines += _lines(job, number, one)
+    lines.append(_certainty(found[0]))
+    return "\n".join(lines) + "\n"
+
+
+def _lines(job: Job, number: int, found: Found) -> list[str]:
+    style, layout = job.show_lengths, found.layout
+    x, y = (format_length(at, style) for at in layout.start)
+    narrowest = "-" if found.narrowest is None else format_length(found.narrowest, style)
+    return [
+        f"  {number}.  start at {x} to the right and {y} up, turned {layout.angle:g} degrees, "
+        f"joint {format_length(layout.joint, style)}",
+        f"      narrowest cut {narrowest}, slivers {found.slivers}, cut pieces {found.cuts}, "
+        f"tiles to open {found.tiles_needed}",
+        f"      {found.why}",
+        "",
+    ]
+
+
+def _certainty(found: Found) -> str:
+    if found.is_proved:
+        return "The first is the best there is: no start leaves a wider narrowest cut."
+    return "No start a quarter of a millimetre from the first is better; one further off may be."

@@ -1,0 +1,60 @@
+"""When one polygon, shrunk more and more, first loses something: by looking at what is lost.
+
+What is given back changes only when an inward corner's side or a whole part shrinks to nothing, so it is
+looked at just after each time that may happen, the earliest first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
+from tilelayout.geometry.curves import curves_of
+from tilelayout.geometry.inscribed import inscribed_radii
+from tilelayout.geometry.meetings import TOOTH, first_meetings
+from tilelayout.geometry.parts import part_radii
+from tilelayout.geometry.regrown import lost_of
+from tilelayout.geometry.rings import is_convex
+from tilelayout.geometry.sides import sides_of
+from tilelayout.geometry.tidied import tidied
+
+Points = NDArray[np.float64]
+
+_MOMENT = 1e-3
+"""How much more a polygon is shrunk to look at it just after something happens, in mm."""
+
+
+def first_loss(rings: Sequence[Points]) -> float:
+    """Return half the narrowest place of a polygon: outer ring counter-clockwise, holes clockwise, tidy."""
+    if len(rings) == 1 and is_convex(rings[0]):
+        return float(inscribed_radii(rings[0][None])[0])
+    sides = sides_of([rings])
+    curves = curves_of(sides)
+    meetings = first_meetings(sides, curves)
+    parting = float(meetings.radii[meetings.parts].min(initial=np.inf))
+    surely = float(meetings.radii[meetings.closes_surely].min(initial=np.inf))
+    shape = shapely.Polygon(rings[0], rings[1:])
+    tooth = min(TOOTH, shape.area / 2.0)
+    for radius in np.unique(np.append(meetings.radii[meetings.closes], part_radii(sides, curves))).tolist():
+        if surely <= radius <= parting:
+            return float(radius)
+        lost = lost_of(shape, sides, radius + _MOMENT)
+        if lost.area > tooth:
+            return float(radius)
+        if lost.area > NO_AREA and radius <= parting and (smoother := _fewer_corners(shape, lost, rings)):
+            return max(float(radius), first_loss(smoother))
+    return float(shapely.maximum_inscribed_circle(shape).length)
+
+
+def _fewer_corners(shape: shapely.Polygon, tooth: BaseGeometry, rings: Sequence[Points]) -> list[Points]:
+    """Return the rings of a polygon without its tooth; none if it has not fewer corners."""
+    parts = shapely.get_parts(shapely.difference(shape, tooth, grid_size=SAME_PLACE))
+    part = max(parts, key=lambda part: float(part.area))
+    found = [shapely.get_coordinates(ring)[:-1] for ring in (part.exterior, *part.interiors)]
+    smoother = tidied(found, np.arange(len(found)) > 0)
+    return smoother if sum(map(len, smoother)) < sum(map(len, rings)) else []

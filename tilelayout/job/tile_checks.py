@@ -1,0 +1,72 @@
+"""What makes the shape of a tile one that cannot be: a size beyond the limits, an outline that is none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan2, degrees
+
+from tilelayout.job import limits
+from tilelayout.job.limits import Limit, Problem
+from tilelayout.job.surface_checks import polygon_problems
+from tilelayout.job.values import (
+    HexagonTile,
+    ParallelogramTile,
+    PicketTile,
+    Point,
+    PolygonTile,
+    RectangleTile,
+    RhombusTile,
+    Tile,
+    TriangleTile,
+)
+
+
+def shape_problems(tile: Tile) -> Iterator[Problem]:
+    """Return what is wrong with the tile's sizes, angle or outline; places are keys of the tile."""
+    for key, size, limit in sizes_of(tile):
+        yield from limit.problems(size, key)
+    if isinstance(tile, PicketTile) and tile.point > (tile.length - _STRAIGHT) / 2:
+        what = f"The points stand out {tile.point:g} mm, which leaves nothing straight between them."
+        yield Problem("point", what, f"It can be up to {(tile.length - _STRAIGHT) / 2:g} mm.")
+    if isinstance(tile, PolygonTile):
+        yield from _outline_problems(tile.outline)
+
+
+_STRAIGHT = 1.0
+"""A picket has at least so many mm of straight side; without any it is a rhombus."""
+
+
+def sizes_of(tile: Tile) -> tuple[tuple[str, float, Limit], ...]:
+    """Return the sizes and angles that make a tile of its shape: key, value and limit of each."""
+    limit = {"angle": limits.TILE_ANGLE}
+    keys = _SIZES.get(type(tile), ())
+    return tuple((key, float(getattr(tile, key)), limit.get(key, limits.TILE_SIZE)) for key in keys)
+
+
+_SIZES: dict[type[Tile], tuple[str, ...]] = {
+    RectangleTile: ("length", "width"),
+    HexagonTile: ("across_flats",),
+    ParallelogramTile: ("length", "width", "angle"),
+    RhombusTile: ("side", "angle"),
+    TriangleTile: ("side",),
+    PicketTile: ("length", "width", "point"),
+}
+"""The keys that measure a tile of each shape; a polygon is measured by its outline."""
+
+
+def _outline_problems(outline: tuple[Point, ...]) -> Iterator[Problem]:
+    yield from limits.TILE_CORNERS.problems(len(outline), "outline")
+    yield from polygon_problems(outline, "outline", "The outline of the tile")
+    for places in zip(*outline, strict=True):
+        yield from limits.TILE_SIZE.problems(max(places) - min(places), "outline")
+    for at, corner in enumerate(outline):
+        within = _angle_at(outline[at - 1], corner, outline[(at + 1) % len(outline)])
+        yield from limits.SHARPEST_CORNER.problems(within, f"outline[{at}]")
+
+
+def _angle_at(before: Point, corner: Point, after: Point) -> float:
+    """Return the angle at a corner in degrees, 0 to 180, however it bends."""
+    to_before = (before[0] - corner[0], before[1] - corner[1])
+    to_after = (after[0] - corner[0], after[1] - corner[1])
+    turn = to_before[0] * to_after[1] - to_before[1] * to_after[0]
+    return abs(degrees(atan2(turn, to_before[0] * to_after[0] + to_before[1] * to_after[1])))

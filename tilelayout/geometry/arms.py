@@ -23,7 +23,7 @@ from numpy.typing import NDArray
 from tilelayout.geometry.curves import curves_of
 from tilelayout.geometry.losses import first_loss
 from tilelayout.geometry.meetings import HAIR, SURELY_LOST, Meetings, first_meetings
-from tilelayout.geometry.parted import radius_once_parted
+from tilelayout.geometry.parted import lost_arm, radius_once_parted
 from tilelayout.geometry.sides import Sides, sides_of
 
 Points = NDArray[np.float64]
@@ -57,11 +57,13 @@ def thinnest_radii(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[
 
 
 def _quickly(at: int, sides: Sides, meetings: Meetings) -> float | None:
-    """Return the radius of a polygon whose one inward corner parts it; None if that has to be looked at."""
-    if not meetings.parts[at] or meetings.radii[at] <= HAIR:
+    """Return the radius of a polygon with one inward corner by what its meeting does; None to look closer."""
+    corner, met, radius = int(meetings.corners[at]), int(meetings.met[at]), float(meetings.radii[at])
+    if radius <= HAIR or meetings.closes[at] == meetings.parts[at]:
         return None
-    corner, met = int(meetings.corners[at]), int(meetings.met[at])
-    return radius_once_parted(sides, corner, met, float(meetings.radii[at]), SURELY_LOST)
+    if meetings.parts[at]:
+        return radius_once_parted(sides, corner, met, radius, SURELY_LOST)
+    return radius if lost_arm(sides, corner, met) > SURELY_LOST else None
 
 
 def _least_of_each(polygon: NDArray[np.intp], radii: Numbers, count: int) -> Numbers:

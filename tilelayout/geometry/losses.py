@@ -17,6 +17,7 @@ from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
 from tilelayout.geometry.curves import curves_of
 from tilelayout.geometry.inscribed import inscribed_radii
 from tilelayout.geometry.meetings import TOOTH, first_meetings
+from tilelayout.geometry.overlays import beyond, polygons_of
 from tilelayout.geometry.parts import part_radii
 from tilelayout.geometry.regrown import lost_of
 from tilelayout.geometry.rings import is_convex
@@ -27,6 +28,9 @@ Points = NDArray[np.float64]
 
 _MOMENT = 1e-3
 """How much more a polygon is shrunk to look at it just after something happens, in mm."""
+
+_HAIRLINE = 0.01
+"""What only a strip of this width holds together is two parts: an arc strays by more from its chords."""
 
 
 def first_loss(rings: Sequence[Points]) -> float:
@@ -44,17 +48,24 @@ def first_loss(rings: Sequence[Points]) -> float:
         if surely <= radius <= parting:
             return float(radius)
         lost = lost_of(shape, sides, radius + _MOMENT)
-        if lost.area > tooth:
+        if lost.area > tooth and radius > _HAIRLINE / 2.0:
             return float(radius)
-        if lost.area > NO_AREA and radius <= parting and (smoother := _fewer_corners(shape, lost, rings)):
-            return max(float(radius), first_loss(smoother))
+        if lost.area > NO_AREA and radius <= parting and (smoother := _with_fewer_corners(shape, lost)):
+            return max(float(radius), min(map(first_loss, smoother)))
     return float(shapely.maximum_inscribed_circle(shape).length)
 
 
-def _fewer_corners(shape: shapely.Polygon, tooth: BaseGeometry, rings: Sequence[Points]) -> list[Points]:
-    """Return the rings of a polygon without its tooth; none if it has not fewer corners."""
-    parts = shapely.get_parts(shapely.difference(shape, tooth, grid_size=SAME_PLACE))
-    part = max(parts, key=lambda part: float(part.area))
-    found = [shapely.get_coordinates(ring)[:-1] for ring in (part.exterior, *part.interiors)]
-    smoother = tidied(found, np.arange(len(found)) > 0)
-    return smoother if sum(map(len, smoother)) < sum(map(len, rings)) else []
+def _with_fewer_corners(shape: shapely.Polygon, rough: BaseGeometry) -> list[list[Points]]:
+    """Return the rings of what a polygon leaves without its roughness; nothing unless each has fewer corners.
+
+    A polygon that only a hairline held together leaves several; a crumb is none unless all are.
+    """
+    parts = sorted(polygons_of(beyond(shape, rough, SAME_PLACE)), key=lambda part: -part.area)
+    found = [_tidy_rings(part) for k, part in enumerate(parts) if k == 0 or part.area > TOOTH]
+    corners = shapely.get_num_coordinates(shape) - 1 - len(shape.interiors)
+    return found if all(sum(map(len, rings)) < corners for rings in found) else []
+
+
+def _tidy_rings(part: shapely.Polygon) -> list[Points]:
+    rings = [shapely.get_coordinates(ring)[:-1] for ring in (part.exterior, *part.interiors)]
+    return tidied(rings, np.arange(len(rings)) > 0)

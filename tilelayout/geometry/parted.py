@@ -1,8 +1,9 @@
-"""The narrowest place of a polygon with one inward corner that meets a side between two arms.
+"""The narrowest place of a polygon with one inward corner, told without looking at what is lost.
 
-There the shrinking polygon comes apart into two convex parts, one on each side of the corner. Each vanishes
-to the largest circle that its sides hold, and the first to vanish is lost as far as it lies past the line of
-the other's side at the corner, if that side is still there to end what the other part grows back to.
+Where the corner meets the side of an arm, all of the arm is lost that lies past the line of the corner's
+other side. Where it meets a side between two arms the shrinking polygon comes apart into two convex parts.
+Each vanishes to the largest circle that its sides hold. The first is lost as far as it lies past the
+line of the other's side at the corner, if that side is still there to end what the other part grows back to.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from tilelayout.geometry.sides import Sides
 Points = NDArray[np.float64]
 Places = NDArray[np.intp]
 
+_PARALLEL = 1e-7
 _SURELY_LEFT = 1e-6
 
 
@@ -43,6 +45,18 @@ def radius_once_parted(sides: Sides, corner: int, met: int, radius: float, least
         return None
     points = np.array(ring)
     return lost if _area_outside(points, _depths(sides, np.array([end]), points)[:, 0]) > least_arm else None
+
+
+def lost_arm(sides: Sides, corner: int, met: int) -> float:
+    """Return the area in mm2 that is lost when `corner`, the one inward corner of a polygon, meets `met`."""
+    after = int(sides.next[corner])
+    polygon = int(np.searchsorted(sides.first, corner, side="right")) - 1
+    ring = sides.starts[sides.first[polygon] : sides.first[polygon + 1]]
+    lost = 0.0
+    for side, other, way in ((corner, after, -1.0), (after, corner, 1.0)):
+        if way * float(sides.along[side] @ sides.normals[met]) <= _PARALLEL:
+            lost += _area_outside(ring, _depths(sides, np.array([other]), ring)[:, 0])
+    return lost
 
 
 def _depths(sides: Sides, chosen: Places, points: Points) -> Points:

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from tilelayout.base.tolerance import SAME_PLACE
+from tilelayout.geometry.overlays import beyond, covered, polygons_of
 from tilelayout.geometry.rings import clockwise, counter_clockwise, cross, following
 from tilelayout.geometry.sides import Sides
 
@@ -29,11 +30,9 @@ def lost_of(shape: shapely.Polygon, sides: Sides, radius: float) -> BaseGeometry
     What is covered has the very sides of `shape` but for rounding, so it is compared on a grid.
     """
     strips = [shapely.Polygon(strip) for strip in _strips(sides, radius)]
-    left = shapely.difference(shape, shapely.union_all(strips))
-    covered = [face for part in shapely.get_parts(left) for face in _grown_back(part, sides, radius)]
-    all_covered = shapely.union_all(covered, grid_size=SAME_PLACE)
-    lost: BaseGeometry = shapely.difference(shape, all_covered, grid_size=SAME_PLACE)
-    return lost
+    left = beyond(shape, covered(strips))
+    grown = [face for part in polygons_of(left) for face in _grown_back(part, sides, radius)]
+    return beyond(shape, covered(grown, SAME_PLACE), SAME_PLACE)
 
 
 def _strips(sides: Sides, radius: float) -> Points:
@@ -59,9 +58,9 @@ def _strips(sides: Sides, radius: float) -> Points:
     )
 
 
-def _grown_back(part: shapely.Geometry, sides: Sides, radius: float) -> list[shapely.Polygon]:
+def _grown_back(part: shapely.Polygon, sides: Sides, radius: float) -> list[shapely.Polygon]:
     """What one part of what was left covers, once every side of it is back on its old line."""
-    if not isinstance(part, shapely.Polygon) or part.area < _ROUNDING:
+    if part.area < _ROUNDING:
         return []
     rings = [
         counter_clockwise(_corners(part.exterior)),

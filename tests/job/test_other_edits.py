@@ -82,6 +82,12 @@ def test_title_lengths_and_kerf_are_set() -> None:
     assert job.surfaces is SHED.surfaces
 
 
+def test_how_offcuts_may_be_used_is_set() -> None:
+    job = jobs.set_least_offcut(jobs.set_dressed(SHED, True), 60.0)
+    assert job.saw == replace(SHED.saw, dressed=True, least_offcut=60.0)
+    assert jobs.set_least_offcut(jobs.set_dressed(job, False), 0.0).saw == SHED.saw
+
+
 @pytest.mark.parametrize("style", LengthStyle)
 def test_showing_lengths_otherwise_changes_no_stored_length(style: LengthStyle) -> None:
     job = jobs.set_show_lengths(SHED, style)
@@ -106,6 +112,7 @@ IMPOSSIBLE: list[tuple[str, Callable[[], Job], str]] = [
     ("unknown layout laid", lambda: layouts.lay_layout(TWO, "Z"), "no layout “Z”"),
     ("unknown layout gone", lambda: layouts.remove_layout(TWO, "Z"), "no layout “Z”"),
     ("thick blade", lambda: jobs.set_kerf(TWO, 25.0), "kerf of the saw is 25 mm"),
+    ("wide least offcut", lambda: jobs.set_least_offcut(TWO, -1.0), "least offcut is -1 mm"),
 ]
 
 

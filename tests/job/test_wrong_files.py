@@ -31,6 +31,8 @@ WRONG: list[tuple[str, Any, str, str]] = [
     ("show_lengths", "inches", "show_lengths", "Did you mean inch"),
     ("saw", [], "saw", "a group of keys is wanted"),
     ("saw kerf", -1, "saw.kerf", "0 to 20 mm"),
+    ("saw dressed", "yes", "saw.dressed", "true or false"),
+    ("saw least_offcut", 9000, "saw.least_offcut", "0 to 5000 mm"),
     ("surfaces", {}, "surfaces", "a list is wanted"),
     ("surfaces 0", 5, "surfaces[0]", "a group of keys is wanted"),
     ("surfaces 0 id", ..., "surfaces[0]", "The key id is missing"),

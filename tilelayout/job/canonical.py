@@ -58,7 +58,8 @@ def _keys(value: msgspec.Struct) -> Iterator[tuple[str, object]]:
     tag = value.__struct_config__
     for field in _fields(type(value)):
         item = getattr(value, field.name)
-        if field.name != "settings" and (field.required or item or item != field.default):
+        is_said = field.required or item or item not in (field.default, {})
+        if field.name != "settings" and is_said:
             yield field.encode_name, tree_of_value(item)
         if field.name == "id" and tag.tag_field:
             yield tag.tag_field, tag.tag

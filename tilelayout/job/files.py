@@ -8,11 +8,29 @@ stand flat beside the others in the file. Beyond the plain surface, tile and lay
 
 - an edge's `seen` ("hidden", "ordinary", "looked-at"), its `name`, and `through`, a point that makes the
   edge an arc, from corner to corner through it;
-- the tile shapes "hexagon" with `across_flats`; "parallelogram" with `length`, `width`, `angle` and
-  `left_and_right`; "rhombus" with `side` and `angle`; "triangle" with `side`; "picket" with `length`, `width`
-  and `point`; "polygon" with its `outline`, a list of points;
+- the tile shapes "hexagon" with `across_flats`; "octagon" with `across_flats` and `side`;
+  "parallelogram" with `length`, `width`, `angle` and `left_and_right`; "rhombus" with `side` and `angle`;
+  "triangle" with `side`; "picket" with `length`, `width` and `point`; "polygon" with its `outline`, a list of
+  points;
+- a layout's `more_tiles`: by role, the ids of the further tiles that its pattern takes ({"dot": "dot-85"});
+- a layout's `border`: `tile`, `rows`, `joint`, `corners` ("mitred", "butted"), `begin` ("balanced",
+  "corner"), `inset`, `left_out` (edges counted from 0);
 - `show_lengths`: "mm", "cm", "m", "inch", "feet", "decimal-feet";
-- a surface's and a layout's `name`.
+- a surface's, a layout's and a survey's `name`;
+- a survey's `tool` ("laser", "straightedge", "level", "other"), its `resolution`, and beside or instead of
+  `points` a list `straightedge` of {"from", "to", "along", "gap"};
+- what the trade's rules judge by, all of which may be left out: of a surface its `background`, `wetness`
+  ("dry", "wet", "immersed"), `exposure` ("inside", "sunlit", "outside"), `layers` (each a `thickness`, with a
+  `name` and what it `is`: "preparation", "board", "membrane", "bed", "tile", "covering"), `adhesive` (its
+  `class`, `bed` as [least, most], `notch`) and `trims` (each a `kind`: "base", "cap", "threshold", "return";
+  `tile`, `height`, `edges`, `factory_edge_up`, `corners`: "butt" or "mitre"); of an edge `meets`, or `beyond`
+  in layers, `door` and `bevelled`; of a cutout what it `is` ("flange", "appliance"), `meets` and `tall`;
+- of a tile `weight_kg` or `weight_kg_per_m2`, `absorption_percent`, `warpage`, `spread`, `nominal`, `spare`;
+- of a tile what is on hand beside `whole_on_hand`: `offcuts`, each its `length` and `width` with the
+  `factory` edges it still has ("left", "right", "lower", "upper" of the tile lying face up) or its `outline`
+  in tile coordinates, `lot` and `count`; the `lot` of the whole tiles, and `mixed_lots` if lots may be mixed;
+- `practice`: "us", "uk", "de", "au"; and `breakage`: of how many `straight` cuts, `notch`es, `hole`s and
+  `narrow` pieces one breaks, or the number of `tiles` that a person allows.
 """
 
 from __future__ import annotations

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from tilelayout.job.values import Cutout, Edge, Layout, Point, Surface, Survey
+from tilelayout.job.values import Cutout, Edge, Layout, Point, ReferenceLine, Surface, Survey
 
 
 def moved_point(point: Point, by: Point) -> Point:
@@ -36,11 +36,23 @@ def moved_surface(surface: Surface, by: Point) -> Surface:
 
 
 def moved_layout(layout: Layout, by: Point) -> Layout:
-    """Return the layout with its start moved."""
-    return replace(layout, start=moved_point(layout.start, by))
+    """Return the layout with its start and its reference lines moved."""
+    lines = tuple(moved_line(line, by) for line in layout.lines)
+    return replace(layout, start=moved_point(layout.start, by), lines=lines)
+
+
+def moved_line(line: ReferenceLine, by: Point) -> ReferenceLine:
+    """Return the reference line moved; one at an edge or a cutout goes with that anyway."""
+    point = None if line.point is None else moved_point(line.point, by)
+    ends = None if line.line is None else (moved_point(line.line[0], by), moved_point(line.line[1], by))
+    return replace(line, point=point, line=ends)
 
 
 def moved_survey(survey: Survey, by: Point) -> Survey:
     """Return the survey with its readings moved; heights stay."""
     points = tuple((*moved_point((x, y), by), height) for x, y, height in survey.points)
-    return replace(survey, points=points)
+    laid = tuple(
+        replace(one, start=moved_point(one.start, by), end=moved_point(one.end, by))
+        for one in survey.straightedge
+    )
+    return replace(survey, points=points, straightedge=laid)

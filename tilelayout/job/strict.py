@@ -57,7 +57,7 @@ def read_as(kind: type[T], tree: object, *, file: str = "", place: str = "") -> 
     try:
         return msgspec.convert(tree, kind, dec_hook=_length)
     except msgspec.ValidationError as error:
-        _explain(error, kind, file, place)
+        _explain(error, kind, tree, file, place)
 
 
 def _length(_kind: type, value: object) -> float:
@@ -78,13 +78,13 @@ def _length_from_text(text: str) -> float:
         raise _WrongLengthError(error.what, error.mend) from None
 
 
-def _explain(error: msgspec.ValidationError, kind: type, file: str, place: str) -> NoReturn:
+def _explain(error: msgspec.ValidationError, kind: type, tree: object, file: str, place: str) -> NoReturn:
     said, _, path = str(error).partition(" - at `$")
     path = path.removesuffix("`").removeprefix(".")
     if isinstance(error.__cause__, _WrongLengthError):
         what, mend = error.__cause__.what, error.__cause__.mend
     else:
-        key, what, mend = _in_our_words(said, _type_at(kind, path))
+        key, what, mend = _in_our_words(said, _type_at(kind, path), _tree_at(tree, path))
         path = _joined(path, key)
     raise JobFileError(what, mend, file=file, place=_joined(place, path)) from None
 
@@ -93,11 +93,11 @@ def _joined(place: str, path: str) -> str:
     return f"{place}.{path}" if place and path and not path.startswith("[") else place + path
 
 
-def _in_our_words(said: str, kind: inspect.Type | None) -> tuple[str, str, str]:
+def _in_our_words(said: str, kind: inspect.Type | None, tree: object) -> tuple[str, str, str]:
     """Return the key to add to the place (or ""), what is wrong, and the mend."""
     quoted = re.findall(r"`(.+?)`", said) + re.findall(r"'(.+)'", said)
     if said.startswith("Object contains unknown field"):
-        return quoted[0], "This key is not known here.", _known_keys(quoted[0], kind)
+        return quoted[0], "This key is not known here.", _known_keys(quoted[0], _of_tag(kind, tree))
     if said.startswith("Object missing required field"):
         return "", f"The key {quoted[0]} is missing.", "Add it."
     if said.startswith(("Invalid enum value", "Invalid value")):
@@ -120,14 +120,15 @@ def _wrong_kind(wanted: str, found: str) -> tuple[str, str]:
     return f"This is {_WORDS.get(found, found)}; {words or wanted} is wanted.", mend
 
 
-def _known_keys(key: str, kind: inspect.Type | None) -> str:
-    """Say what else could be meant; of several shapes of tile, the one read is one without the key."""
-    names = [{field.encode_name for field in struct.fields} for struct in _structs(kind)]
-    known = sorted(set().union(*(those for those in names if key not in those)))
+def _known_keys(key: str, structs: list[inspect.StructType]) -> str:
+    """Say what else could be meant."""
+    known = sorted({field.encode_name for struct in structs for field in struct.fields})
     return _suggestion(key, known, "The keys here are")
 
 
 def _choices(value: str, kind: inspect.Type | None) -> str:
+    members = kind.types if isinstance(kind, inspect.UnionType) else (kind,)
+    kind = next((member for member in members if isinstance(member, inspect.EnumType)), kind)
     if isinstance(kind, inspect.EnumType):
         known = [str(member.value) for member in kind.cls]
     elif isinstance(kind, inspect.LiteralType):
@@ -159,6 +160,22 @@ def _type_at(kind: type, path: str) -> inspect.Type | None:
         elif not step.isdigit() and step != "...":
             found = _field_type(found, step)
     return found
+
+
+def _tree_at(tree: object, path: str) -> object:
+    """Return the plain value that stands at `path` in a tree; None if there is none."""
+    for name, index in re.findall(r"([^.\[\]]+)|\[(\d+)\]", path.replace("[...]", "")):
+        if name:
+            tree = tree.get(name) if isinstance(tree, dict) else None
+        else:
+            tree = tree[int(index)] if isinstance(tree, list) and int(index) < len(tree) else None
+    return tree
+
+
+def _of_tag(kind: inspect.Type | None, tree: object) -> list[inspect.StructType]:
+    """Return the structs that a group of keys may be: of several shapes of tile the one that is named."""
+    structs, keys = _structs(kind), tree if isinstance(tree, dict) else {}
+    return [struct for struct in structs if keys.get(struct.tag_field) == struct.tag] or structs
 
 
 def _item_type(kind: inspect.Type | None) -> inspect.Type | None:

@@ -14,6 +14,7 @@ import shapely
 from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
 from tilelayout.job import limits
 from tilelayout.job.limits import Problem, inside
+from tilelayout.job.practice_checks import ground_problems
 from tilelayout.job.shapes import height_over_chord, outline_ring
 from tilelayout.job.values import Circle, Cutout, Edge, Point, Surface
 
@@ -27,6 +28,7 @@ def surface_problems(surface: Surface) -> Iterator[Problem]:
     for index, cutout in enumerate(surface.cutouts):
         name = f"The cutout “{cutout.name}”" if cutout.name else f"Cutout {index + 1}"
         yield from inside(f"cutouts[{index}]", _cutout_problems(cutout, name, shape))
+    yield from ground_problems(surface)
 
 
 def polygon_problems(corners: tuple[Point, ...], place: str, name: str) -> Iterator[Problem]:

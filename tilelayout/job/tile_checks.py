@@ -10,6 +10,8 @@ from tilelayout.job.limits import Limit, Problem
 from tilelayout.job.surface_checks import polygon_problems
 from tilelayout.job.values import (
     HexagonTile,
+    MosaicTile,
+    OctagonTile,
     ParallelogramTile,
     PicketTile,
     Point,
@@ -28,30 +30,75 @@ def shape_problems(tile: Tile) -> Iterator[Problem]:
     if isinstance(tile, PicketTile) and tile.point > (tile.length - _STRAIGHT) / 2:
         what = f"The points stand out {tile.point:g} mm, which leaves nothing straight between them."
         yield Problem("point", what, f"It can be up to {(tile.length - _STRAIGHT) / 2:g} mm.")
+    if isinstance(tile, OctagonTile) and tile.side > tile.across_flats - _LEAST_CORNERS:
+        what = f"Sides of {tile.side:g} mm leave no slanted ones between them."
+        yield Problem("side", what, f"They can be up to {tile.across_flats - _LEAST_CORNERS:g} mm.")
+    if isinstance(tile, MosaicTile):
+        yield from _sheet_problems(tile)
     if isinstance(tile, PolygonTile):
         yield from _outline_problems(tile.outline)
 
+
+def use_problems(tile: Tile) -> Iterator[Problem]:
+    """Return what is wrong with the tile's weight, absorption, warpage, spread, nominal size and spare."""
+    if tile.weight_kg is not None and tile.weight_kg_per_m2 is not None:
+        what = "The weight is given twice: of one tile and of a square metre."
+        yield Problem("weight_kg", what, "Give one of the two.")
+    for key, limit in _LIMITS_OF_USE.items():
+        yield from limit.problems(getattr(tile, key), key)
+
+
+_LIMITS_OF_USE = {
+    "weight_kg": limits.TILE_WEIGHT,
+    "weight_kg_per_m2": limits.TILE_WEIGHT_PER_M2,
+    "absorption_percent": limits.ABSORPTION,
+    "warpage": limits.WARPAGE,
+    "spread": limits.SPREAD,
+    "nominal": limits.TILE_SIZE,
+    "spare": limits.SPARE,
+}
 
 _STRAIGHT = 1.0
 """A picket has at least so many mm of straight side; without any it is a rhombus."""
 
 
+_LEAST_CORNERS = 2.0
+"""The corners of an octagon take at least so many mm of its width together; without any it is a square."""
+
+
 def sizes_of(tile: Tile) -> tuple[tuple[str, float, Limit], ...]:
     """Return the sizes and angles that make a tile of its shape: key, value and limit of each."""
-    limit = {"angle": limits.TILE_ANGLE}
     keys = _SIZES.get(type(tile), ())
-    return tuple((key, float(getattr(tile, key)), limit.get(key, limits.TILE_SIZE)) for key in keys)
+    return tuple((key, float(getattr(tile, key)), _LIMITS.get(key, limits.TILE_SIZE)) for key in keys)
 
 
 _SIZES: dict[type[Tile], tuple[str, ...]] = {
     RectangleTile: ("length", "width"),
     HexagonTile: ("across_flats",),
+    OctagonTile: ("across_flats", "side"),
     ParallelogramTile: ("length", "width", "angle"),
     RhombusTile: ("side", "angle"),
     TriangleTile: ("side",),
     PicketTile: ("length", "width", "point"),
+    MosaicTile: ("chip_length", "chip_width", "chips_across", "chips_up", "chip_joint"),
 }
 """The keys that measure a tile of each shape; a polygon is measured by its outline."""
+
+
+_LIMITS = {
+    "angle": limits.TILE_ANGLE,
+    "chips_across": limits.CHIPS,
+    "chips_up": limits.CHIPS,
+    "chip_joint": limits.JOINT,
+}
+"""The limits of those keys that are no sizes of a tile."""
+
+
+def _sheet_problems(tile: MosaicTile) -> Iterator[Problem]:
+    for key, size in (("chips_across", tile.sheet_length), ("chips_up", tile.sheet_width)):
+        if size > limits.TILE_SIZE.most:
+            what = f"So many chips make a sheet of {size:g} mm."
+            yield Problem(key, what, f"It can be up to {limits.TILE_SIZE.most:g} mm: give fewer chips.")
 
 
 def _outline_problems(outline: tuple[Point, ...]) -> Iterator[Problem]:

@@ -9,37 +9,28 @@ walked on or looked at.
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any, Protocol, TypeVar
+from typing import Protocol, TypeVar
 
 import msgspec
 
 from tilelayout.base.units import LengthStyle
-
-if TYPE_CHECKING:
-    Length = float
-else:
-
-    class _AnyFloat(type):
-        def __instancecheck__(cls, value: object) -> bool:
-            return isinstance(value, float)
-
-    class Length(metaclass=_AnyFloat):
-        """A length in mm, always a plain float.
-
-        A type of its own only so that the strict reader knows where a length stands and a text such as
-        "8 ft" is to be read as one.
-        """
-
-        def __new__(cls, value: float) -> float:
-            """Return the plain float."""
-            return float(value)
-
-
-Point = tuple[Length, Length]
-
-
-class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
-    """What every part of a job is: immutable, compared by content, strict about unknown keys."""
+from tilelayout.job.ground import Adhesive, Breakage, Layer, Trim
+from tilelayout.job.kinds import (
+    Background,
+    CutoutKind,
+    Exposure,
+    Practice,
+    Wetness,
+)
+from tilelayout.job.layouts import BORDER_ROLE as BORDER_ROLE  # noqa: PLC0414  (part of what this module offers)
+from tilelayout.job.layouts import Border as Border  # noqa: PLC0414
+from tilelayout.job.layouts import Layout as Layout  # noqa: PLC0414
+from tilelayout.job.layouts import ReferenceLine as ReferenceLine  # noqa: PLC0414
+from tilelayout.job.preparation import Preparation
+from tilelayout.job.stock import OffcutOnHand
+from tilelayout.job.value import Length as Length  # noqa: PLC0414
+from tilelayout.job.value import Point as Point  # noqa: PLC0414
+from tilelayout.job.value import Value as Value  # noqa: PLC0414
 
 
 class EdgeRole(StrEnum):
@@ -73,6 +64,10 @@ class Edge(Value, frozen=True, kw_only=True):
     `through` makes the edge an arc: it runs from its first corner through this point to its second.
     Kept as three points, the arc is exact in the file and needs no angle or radius to agree with them.
     `name` is what a person calls the edge on the cut list ("window wall").
+
+    Heights are above the bare base of this surface: `meets` is that of the finished floor beyond the edge,
+    or `beyond` says in layers what it is built of; `door` is that of the door's underside. `bevelled` claims
+    that a step there is bevelled.
     """
 
     at: int
@@ -80,6 +75,10 @@ class Edge(Value, frozen=True, kw_only=True):
     seen: Visibility = Visibility.ORDINARY
     through: Point | None = None
     name: str = ""
+    meets: Length | None = None
+    beyond: tuple[Layer, ...] = ()
+    door: Length | None = None
+    bevelled: bool = False
 
 
 class Circle(Value, frozen=True, kw_only=True):
@@ -93,16 +92,24 @@ class Cutout(Value, frozen=True, kw_only=True):
     """A part of a surface that takes no tile: exactly one of `circle` and `polygon` is given.
 
     `clearance` is left free around it: mitred round a polygon, a larger circle round a circle.
+    Of a flange `meets` is the height of its top above the bare base, of an appliance that of the worktop's
+    underside, and `tall` is the appliance's own height on its lowest feet.
     """
 
     name: str = ""
     circle: Circle | None = None
     polygon: tuple[Point, ...] | None = None
     clearance: Length = 0.0
+    kind: CutoutKind | None = msgspec.field(default=None, name="is")
+    meets: Length | None = None
+    tall: Length | None = None
 
 
 class Surface(Value, frozen=True, kw_only=True):
-    """A floor or wall face: an outline either way round, special edges, and cutouts."""
+    """A floor or wall face: an outline either way round, special edges, and cutouts.
+
+    `layers` stand on the bare base, lowest first; bed and tile may be left out of them.
+    """
 
     id: str
     kind: SurfaceKind = SurfaceKind.FLOOR
@@ -110,6 +117,12 @@ class Surface(Value, frozen=True, kw_only=True):
     outline: tuple[Point, ...]
     edges: tuple[Edge, ...] = ()
     cutouts: tuple[Cutout, ...] = ()
+    background: Background | None = None
+    wetness: Wetness | None = None
+    exposure: Exposure | None = None
+    layers: tuple[Layer, ...] = ()
+    adhesive: Adhesive | None = None
+    trims: tuple[Trim, ...] = ()
 
     def edge(self, at: int) -> Edge:
         """Return what edge `at` is; a plain wall if nothing special was said of it."""
@@ -130,7 +143,15 @@ class TileEdge(StrEnum):
 
 
 class TileBase(Value, frozen=True, kw_only=True, tag_field="shape"):
-    """What tiles of every shape have. Sizes are measured (work) sizes, not the label's."""
+    """What tiles of every shape have. Sizes are measured (work) sizes, not the label's.
+
+    The weight is that of one tile or that of a square metre. `warpage` is the most that an edge is measured
+    to bow, `spread` the largest less the smallest of the sizes measured, `nominal` the longest side on the
+    label. `spare` tiles are kept for repairs.
+
+    `lot` is the lot of the whole tiles on hand and of those to be bought; `offcuts` on hand of another lot
+    are not used with them unless `mixed_lots` allows it.
+    """
 
     id: str
     name: str = ""
@@ -140,11 +161,26 @@ class TileBase(Value, frozen=True, kw_only=True, tag_field="shape"):
     per_box: int | None = None
     price_per_box: float | None = None
     whole_on_hand: int = 0
+    lot: str = ""
+    offcuts: tuple[OffcutOnHand, ...] = ()
+    mixed_lots: bool = False
+    weight_kg: float | None = None
+    weight_kg_per_m2: float | None = None
+    absorption_percent: float | None = None
+    warpage: Length | None = None
+    spread: Length | None = None
+    nominal: Length | None = None
+    spare: int | None = None
 
     @property
     def title(self) -> str:
         """What to call the tile in front of a person."""
         return self.name or self.id
+
+    @property
+    def offcuts_to_use(self) -> tuple[OffcutOnHand, ...]:
+        """The offcuts on hand of the lot that is laid, or of any lot if they may be mixed."""
+        return tuple(each for each in self.offcuts if self.mixed_lots or each.lot == self.lot)
 
 
 class RectangleTile(TileBase, frozen=True, kw_only=True, tag="rectangle"):
@@ -197,53 +233,106 @@ class PicketTile(TileBase, frozen=True, kw_only=True, tag="picket"):
     point: Length
 
 
+class OctagonTile(TileBase, frozen=True, kw_only=True, tag="octagon"):
+    """An octagon of two kinds of sides by turns, measured across its flats.
+
+    `side` is the length of the sides that lie along x and y, where the next octagon stands; the slanted ones
+    between them follow from it. A regular octagon has a side of across_flats * (sqrt(2) - 1).
+    """
+
+    across_flats: Length
+    side: Length
+
+
+class MosaicTile(TileBase, frozen=True, kw_only=True, tag="mosaic"):
+    """A mosaic sheet: equal rectangular chips on a backing, `chips_across` along x and `chips_up` along y.
+
+    `chip_joint` is left between the chips. The sheet is bought, counted and laid as the tile; its size is
+    that of its chips and the joints between them.
+    """
+
+    chip_length: Length
+    chip_width: Length
+    chips_across: int
+    chips_up: int
+    chip_joint: Length
+
+    @property
+    def sheet_length(self) -> float:
+        """Length of the whole sheet in mm."""
+        return self.chips_across * (self.chip_length + self.chip_joint) - self.chip_joint
+
+    @property
+    def sheet_width(self) -> float:
+        """Width of the whole sheet in mm."""
+        return self.chips_up * (self.chip_width + self.chip_joint) - self.chip_joint
+
+
 class PolygonTile(TileBase, frozen=True, kw_only=True, tag="polygon"):
     """A tile of any straight-sided outline, drawn by its corners, either way round, from anywhere."""
 
     outline: tuple[Point, ...]
 
 
-Tile = RectangleTile | HexagonTile | ParallelogramTile | RhombusTile | TriangleTile | PicketTile | PolygonTile
-
-
-class Layout(Value, frozen=True, kw_only=True):
-    """One way of laying one tile on one surface.
-
-    `name` is what a person calls it ("half tiles at the door"). Of the layouts of a surface the first is the
-    one that is to be laid; the others are kept beside it. `settings` are the keys that belong to the pattern
-    (`row_offsets` of rows); the pattern's own file says which there are. In the file they stand beside the
-    other keys.
-    """
-
-    id: str
-    name: str = ""
-    surface: str
-    tile: str
-    pattern: str = "rows"
-    joint: Length = 3.0
-    angle: float = 0.0
-    start: Point = (0.0, 0.0)
-    gap: Length = 6.0
-    least_piece: Length = 5.0
-    settings: dict[str, Any] = {}
-
-    @property
-    def title(self) -> str:
-        """What to call the layout in front of a person: "B, half tiles at the door"."""
-        return f"{self.id}, {self.name}" if self.name else f"Layout {self.id}"
+Tile = (
+    RectangleTile
+    | HexagonTile
+    | OctagonTile
+    | ParallelogramTile
+    | RhombusTile
+    | TriangleTile
+    | PicketTile
+    | MosaicTile
+    | PolygonTile
+)
 
 
 class Saw(Value, frozen=True, kw_only=True):
-    """The saw: `kerf` is the width its blade takes."""
+    """The saw, and how offcuts may be used: `kerf` is the width its blade takes.
+
+    `dressed` allows a sawn edge at a joint, because the person grinds it to look like a factory edge. Of
+    the pieces sawn from one tile at most one is narrower than `least_offcut`: the tile is opened for that
+    one, and no offcut so narrow is kept for another.
+    """
 
     kerf: Length = 2.0
+    dressed: bool = False
+    least_offcut: Length = 0.0
+
+
+class SurveyTool(StrEnum):
+    """What the heights were read with."""
+
+    LASER = "laser"
+    STRAIGHTEDGE = "straightedge"
+    LEVEL = "level"
+    OTHER = "other"
+
+
+class StraightedgeReading(Value, frozen=True, kw_only=True):
+    """A gap felt under a straightedge that rests on two points of a surface, `along` mm from the first."""
+
+    start: Point = msgspec.field(name="from")
+    end: Point = msgspec.field(name="to")
+    along: Length
+    gap: Length
 
 
 class Survey(Value, frozen=True, kw_only=True):
-    """Height readings (x, y, height) on a surface."""
+    """Height readings (x, y, height) on a surface, and gaps read under a straightedge.
+
+    A height is up from a floor and out from a wall, from any level or plumb plane. `tool` is what they were
+    read with and `resolution` the smallest difference it shows; None if nobody said. `preparation` is how it
+    is to be made flat.
+    """
 
     surface: str
-    points: tuple[tuple[Length, Length, Length], ...]
+    name: str = ""
+    tool: SurveyTool = SurveyTool.OTHER
+    resolution: Length | None = None
+    points: tuple[tuple[Length, Length, Length], ...] = ()
+    straightedge: tuple[StraightedgeReading, ...] = ()
+    preparation: Preparation | None = None
 
 
 class Job(Value, frozen=True, kw_only=True):
@@ -251,8 +340,9 @@ class Job(Value, frozen=True, kw_only=True):
 
     title: str = ""
     show_lengths: LengthStyle = LengthStyle.MM
-    practice: str = "us"
+    practice: Practice = Practice.US
     saw: Saw = Saw()
+    breakage: Breakage | None = None
     surfaces: tuple[Surface, ...] = ()
     tiles: tuple[Tile, ...] = ()
     layouts: tuple[Layout, ...] = ()
@@ -269,6 +359,11 @@ class Job(Value, frozen=True, kw_only=True):
     def layout(self, id: str) -> Layout:
         """Return the layout with this id; KeyError if there is none."""
         return _named(self.layouts, id)
+
+    def more_tiles(self, layout: Layout) -> dict[str, Tile]:
+        """Return the further tiles of a layout by role, its border among them; KeyError if one is missing."""
+        border = {} if layout.border is None else {BORDER_ROLE: layout.border.tile}
+        return {role: self.tile(id) for role, id in (layout.more_tiles | border).items()}
 
 
 class _Named(Protocol):

@@ -31,6 +31,18 @@ def replace_layout(job: Job, id: str, **changes: Any) -> Job:
     return replace(job, layouts=changed(job.layouts, id, "layout", lambda _: new))
 
 
+def set_more_tile(job: Job, layout_id: str, role: str, tile_id: str | None) -> Job:
+    """Return the job with another tile in a role of a layout's pattern (None: with none in it).
+
+    EditError if the job has no such tile.
+    """
+    others = {
+        name: id for name, id in with_id(job.layouts, layout_id, "layout").more_tiles.items() if name != role
+    }
+    more = others if tile_id is None else others | {role: tile_id}
+    return replace_layout(job, layout_id, more_tiles=dict(sorted(more.items())))
+
+
 def rename_layout(job: Job, id: str, name: str) -> Job:
     """Return the job with another name for the layout; its id stays."""
     return replace_layout(job, id, name=" ".join(name.split()))

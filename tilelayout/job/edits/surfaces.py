@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from tilelayout.base.errors import EditError
 from tilelayout.job.checks import id_problems
 from tilelayout.job.edits.corners import bent_along, is_plain, joined, split, with_edge
+from tilelayout.job.edits.kept_lines import with_lines_kept
 from tilelayout.job.edits.parts import allowed, changed, existing, left_out, put, without
 from tilelayout.job.moved import moved_cutout, moved_layout, moved_surface, moved_survey
 from tilelayout.job.surface_checks import surface_problems
@@ -148,4 +149,6 @@ def _with_surface(job: Job, id: str, change: Callable[[Surface], Surface]) -> Jo
         new = change(old)
         return allowed(new, surface_problems(new))
 
-    return replace(job, surfaces=changed(job.surfaces, id, "surface", checked))
+    surfaces = changed(job.surfaces, id, "surface", checked)
+    layouts = with_lines_kept(job, replace(job, surfaces=surfaces), id)
+    return replace(job, surfaces=surfaces, layouts=layouts)

@@ -25,10 +25,14 @@ def replace_tile(job: Job, id: str, tile: Tile) -> Job:
 
 
 def remove_tile(job: Job, id: str) -> Job:
-    """Return the job without the tile. EditError, naming it, if a layout still lays it."""
+    """Return the job without the tile. EditError, naming it, if a layout lays it or a trim is cut from it."""
     tile = with_id(job.tiles, id, "tile")
-    users = ", ".join(layout.id for layout in job.layouts if layout.tile == id)
+    users = ", ".join(layout.id for layout in job.layouts if id in layout.tiles)
     if users:
         what = f"The tile “{tile.title}” is still laid by layout {users}."
         raise EditError(what, "Give that layout another tile first, or remove it.")
+    for surface in job.surfaces:
+        if any(trim.tile == id for trim in surface.trims):
+            what = f"The trim of {surface.title} is still cut from the tile “{tile.title}”."
+            raise EditError(what, "Give that trim another tile first, or remove it.")
     return replace(job, tiles=without(job.tiles, id, "tile"))

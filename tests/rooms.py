@@ -11,6 +11,7 @@ from math import cos, pi, sin, sqrt
 from typing import Any
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tilelayout.job.values import (
     Circle,
@@ -19,6 +20,8 @@ from tilelayout.job.values import (
     EdgeRole,
     HexagonTile,
     Layout,
+    MosaicTile,
+    OctagonTile,
     ParallelogramTile,
     PicketTile,
     Point,
@@ -103,6 +106,10 @@ TROMINO = PolygonTile(id="tromino", outline=((0, 0), (297, 0), (297, 147), (147,
 ARROW = PolygonTile(
     id="arrow", outline=((0, 0), (100, 50), (200, 0), (200, 140), (100, 190), (0, 140))
 )  # bends inwards below
+MOSAIC = MosaicTile(id="mosaic", chip_length=47.5, chip_width=23, chips_across=6, chips_up=10, chip_joint=2.5)
+SQUARE_CHIPS = MosaicTile(
+    id="square-chips", chip_length=23, chip_width=23, chips_across=12, chips_up=12, chip_joint=2
+)
 WEDGE = PolygonTile(id="wedge", outline=((0, 0), (260, 0), (220, 170), (60, 120)))
 
 
@@ -112,6 +119,9 @@ def layout_of(tile: Tile, pattern: str = "rows", **keys: Any) -> Layout:
     settings = {key: value for key, value in keys.items() if key not in own}
     return Layout(id="A", surface="floor", tile=tile.id, pattern=pattern, settings=settings, **own)
 
+
+DRAWN = (588.808, 401.55, 84.3, 244.745, 438.673)
+"""Five rows of planks as they were once drawn, in mm."""
 
 LAYINGS: dict[str, tuple[Tile, Layout]] = {
     "grid": (SQUARE, layout_of(SQUARE)),
@@ -135,10 +145,68 @@ LAYINGS: dict[str, tuple[Tile, Layout]] = {
     "tumbling blocks": (DIAMOND, layout_of(DIAMOND, "tumbling_blocks")),
     "triangles": (TRIANGLE, layout_of(TRIANGLE, "triangle")),
     "pickets": (PICKET, layout_of(PICKET, "picket")),
+    "random planks": (PLANK, layout_of(PLANK, "random_planks", shifts=DRAWN)),
     "drawn trominoes": (TROMINO, layout_of(TROMINO, "drawn", vectors=((450.0, 0.0), (150.0, 150.0)))),
     "drawn arrows": (ARROW, layout_of(ARROW, "drawn", vectors=((203.0, 0.0), (0.0, 140 + 3 * sqrt(1.25))))),
     "drawn wedges": (WEDGE, layout_of(WEDGE, "drawn")),
 }
+
+OCTAGON = OctagonTile(id="octagon", across_flats=297, side=123)
+LONG = RectangleTile(id="long", length=447, width=147)
+SMALL = RectangleTile(id="small", length=147, width=147)
+HALF = RectangleTile(id="half", length=297, width=147)
+UPRIGHT_HALF = RectangleTile(id="half", length=147, width=297)
+OBLONG = RectangleTile(id="oblong", length=447, width=297)
+CHIP = RectangleTile(id="chip", length=81, width=81)
+DOT = RectangleTile(
+    id="dot", length=174 / sqrt(2) - 3 * (2 - sqrt(2)), width=174 / sqrt(2) - 3 * (2 - sqrt(2))
+)
+
+MOSAICS: dict[str, tuple[MosaicTile, Layout]] = {
+    "sheets of oblong chips": (MOSAIC, layout_of(MOSAIC, "mosaic", joint=2.5)),
+    "sheets of square chips": (SQUARE_CHIPS, layout_of(SQUARE_CHIPS, "mosaic", joint=2.0)),
+}
+"""Layouts of mosaic sheets, whose pieces are judged by their chips."""
+
+SEVERAL: dict[str, tuple[Tile, Layout, dict[str, Tile]]] = {
+    "octagon and dot": (OCTAGON, layout_of(OCTAGON, "octagon_and_dot"), {"dot": DOT}),
+    "octagon and dot, turned": (OCTAGON, layout_of(OCTAGON, "octagon_and_dot", angle=45.0), {"dot": DOT}),
+    "pinwheel": (SQUARE, layout_of(SQUARE, "pinwheel"), {"small": SMALL}),
+    "pinwheel turning right": (SQUARE, layout_of(SQUARE, "pinwheel", turning="right"), {"small": CHIP}),
+    "windmill": (LONG, layout_of(LONG, "windmill"), {"centre": SQUARE}),
+    "modular squares and halves": (SQUARE, layout_of(SQUARE, "modular", sizes="two"), {"half": HALF}),
+    "modular squares and oblongs": (
+        SQUARE,
+        layout_of(SQUARE, "modular", sizes="two-oblong"),
+        {"oblong": OBLONG},
+    ),
+    "modular, three sizes": (
+        SQUARE,
+        layout_of(SQUARE, "modular", sizes="three"),
+        {"half": UPRIGHT_HALF, "small": SMALL},
+    ),
+    "modular, four sizes": (
+        SQUARE,
+        layout_of(SQUARE, "modular"),
+        {"oblong": OBLONG, "half": HALF, "small": SMALL},
+    ),
+    "drawn trominoes with a square": (
+        TROMINO,
+        layout_of(
+            TROMINO,
+            "drawn",
+            vectors=((300.0, 0.0), (0.0, 300.0)),
+            faces=({"at": (0.0, 0.0)}, {"tile": "filling", "at": (150.0, 150.0)}),
+        ),
+        {"filling": SMALL},
+    ),
+}
+"""Layouts of several tiles, with those in the roles of the pattern."""
+
+
+def with_ids(layout: Layout, more: dict[str, Tile]) -> Layout:
+    """Return the layout with the ids of its further tiles, as it stands in a job."""
+    return replace(layout, more_tiles={role: tile.id for role, tile in more.items()})
 
 
 def _on_raster(points: list[tuple[float, float]], raster: float) -> tuple[Point, ...]:
@@ -184,8 +252,9 @@ def starts() -> st.SearchStrategy[Point]:
 
 
 def angles() -> st.SearchStrategy[float]:
-    """Angles a tiler would choose, and any others."""
-    return st.one_of(st.sampled_from((0.0, 45.0, 90.0, 180.0, 270.0)), st.floats(-180, 360))
+    """Angles a tiler would choose, and any others, but none that turns a room by less than rounding."""
+    others = st.floats(-180, 360).map(lambda angle: round(angle, 3))
+    return st.one_of(st.sampled_from((0.0, 45.0, 90.0, 180.0, 270.0)), others)
 
 
 def layings() -> st.SearchStrategy[tuple[Tile, Layout]]:

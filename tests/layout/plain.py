@@ -66,7 +66,7 @@ def faces_of(tile: Tile, layout: Layout, bounds: Bounds) -> Iterator[shapely.Pol
         yield from _hexagons(tile, layout, bounds)
     elif layout.pattern == "herringbone" and isinstance(tile, RectangleTile):
         yield from _herringbone(tile, layout, bounds)
-    elif layout.pattern == "rows" and isinstance(tile, RectangleTile):
+    elif layout.pattern in {"rows", "random_planks"} and isinstance(tile, RectangleTile):
         yield from _rows(tile, layout, bounds)
     else:
         rings, vectors = drawn_cell(tile, layout)
@@ -76,7 +76,8 @@ def faces_of(tile: Tile, layout: Layout, bounds: Bounds) -> Iterator[shapely.Pol
 def _rows(tile: RectangleTile, layout: Layout, bounds: Bounds) -> Iterator[shapely.Polygon]:
     low_x, low_y, high_x, high_y = bounds
     along, up = tile.length + layout.joint, tile.width + layout.joint
-    offsets = layout.settings.get("row_offsets", (0,))
+    own = layout.settings
+    offsets = [shift / along for shift in own["shifts"]] if "shifts" in own else own.get("row_offsets", (0,))
     for k in range(floor(low_y / up) - 1, ceil(high_y / up) + 1):
         shift = offsets[k % len(offsets)] * along
         for i in range(floor((low_x - shift) / along) - 1, ceil((high_x - shift) / along) + 1):

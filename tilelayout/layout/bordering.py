@@ -14,16 +14,18 @@ from numpy.typing import NDArray
 from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.geometry.inscribed import inward_normals
 from tilelayout.geometry.rings import following
-from tilelayout.layout.sources import Stretches
+from tilelayout.layout.sources import Stretches, together
 from tilelayout.layout.values import BorderEdge, Piece, Points, Region
 
 
 @lru_cache(maxsize=16)
 def stretches_of(region: Region) -> Stretches:
-    """Return the boundary of a region as stretches."""
-    ends = np.concatenate([following(ring) for ring in region.rings])
+    """Return the boundary of a region, and of the regions it is divided into, as stretches."""
+    no_ring = np.empty((0, 2))
+    ends = np.concatenate([no_ring, *(following(ring) for ring in region.rings)])
     borders = tuple(border for ring in region.borders for border in ring)
-    return Stretches(np.concatenate(list(region.rings)), ends, borders)
+    own = Stretches(np.concatenate([no_ring, *region.rings]), ends, borders)
+    return together([own, *map(stretches_of, region.within)]) if region.within else own
 
 
 def is_sawn(ring: Points, outline: Points) -> NDArray[np.bool_]:

@@ -17,7 +17,7 @@ from tilelayout.job.values import Surface
 from tilelayout.layout.bordering import stretches_of
 from tilelayout.layout.kernel.arrays import Flags, Whole
 from tilelayout.layout.laying import Laid
-from tilelayout.layout.outlines import edge_source
+from tilelayout.layout.outlines import border_source, edge_source
 from tilelayout.layout.values import Points, Region
 from tilelayout.layout.whole_near import whole_near_boxes
 
@@ -122,11 +122,16 @@ def _lines_of(surface: Surface, region: Region) -> _Lines:
 
 
 def _line_along(edge: int, surface: Surface, region: Region) -> tuple[Points, Points, Points] | None:
-    """Start, way and places of a straight edge's border; None for an arc, or where nothing of it is left."""
+    """Start, way and places of a straight edge's border; None for an arc, or where nothing of it is left.
+
+    A field ends at its border of tiles, not at the edge.
+    """
     if surface.edge(edge).through is not None:
         return None
     stretches = stretches_of(region)
-    at = [i for i, border in enumerate(stretches.borders) if border.source == edge_source(edge)]
+    sources = [border.source for border in stretches.borders]
+    wanted = border_source(edge) if border_source(edge) in sources else edge_source(edge)
+    at = [i for i, source in enumerate(sources) if source == wanted]
     outline = np.array(surface.outline, dtype=float)
     along = outline[(edge + 1) % len(outline)] - outline[edge]
     way = along / np.hypot(*along)

@@ -15,6 +15,8 @@ from tilelayout.geometry.rings import counter_clockwise, without_straight_corner
 from tilelayout.geometry.widths import narrowest
 from tilelayout.job.values import (
     HexagonTile,
+    MosaicTile,
+    OctagonTile,
     ParallelogramTile,
     PicketTile,
     PolygonTile,
@@ -40,17 +42,25 @@ def tile_outline(tile: Tile) -> Points:
 
 @lru_cache(maxsize=64)
 def tile_width(tile: Tile) -> float:
-    """Return the narrowest place of the tile: a rectangle's shorter side, a hexagon across its flats."""
+    """Return the narrowest place of the tile: a rectangle's shorter side, a hexagon across its flats.
+
+    A mosaic sheet is as narrow as one of its chips.
+    """
     if isinstance(tile, HexagonTile):
         return tile.across_flats
     if isinstance(tile, RectangleTile):
         return min(tile.length, tile.width)
+    if isinstance(tile, MosaicTile):
+        return min(tile.chip_length, tile.chip_width)
     return narrowest(tile_outline(tile))
 
 
 def mirror_image(tile: ParallelogramTile) -> ParallelogramTile:
-    """Return the tile of the other hand: what a looking-glass shows, which no turning makes of the tile."""
-    return replace(tile, angle=180.0 - tile.angle)
+    """Return the tile of the other hand: what a looking-glass shows, which no turning makes of the tile.
+
+    The offcuts on hand are of the hand that was measured.
+    """
+    return replace(tile, angle=180.0 - tile.angle, offcuts=())
 
 
 def hand_of(tile: Tile, one_laid: Tile) -> str:
@@ -64,8 +74,12 @@ def _outline(tile: Tile) -> Points:
     match tile:
         case RectangleTile():
             outline = _leaning(tile.length, tile.width, 0.0)
+        case MosaicTile():
+            outline = _leaning(tile.sheet_length, tile.sheet_width, 0.0)
         case HexagonTile():
             outline = _hexagon(tile.across_flats)
+        case OctagonTile():
+            outline = _octagon(tile.across_flats, (tile.across_flats - tile.side) / 2)
         case ParallelogramTile():
             outline = _leaning(tile.length, tile.width, tile.width / tan(radians(tile.angle)))
         case RhombusTile():
@@ -100,5 +114,22 @@ def _hexagon(across: float) -> Points:
             (across / 2.0, side * 2.0),
             (0.0, side * 1.5),
             (0.0, side / 2.0),
+        ]
+    )
+
+
+def _octagon(across: float, corner: float) -> Points:
+    """Return a square whose corners are cut off, each by two legs of length `corner`."""
+    near, far = corner, across - corner
+    return np.array(
+        [
+            (near, 0.0),
+            (far, 0.0),
+            (across, near),
+            (across, far),
+            (far, across),
+            (near, across),
+            (0.0, far),
+            (0.0, near),
         ]
     )

@@ -50,6 +50,21 @@ def edge_source(at: int) -> str:
     return f"edge {at}"
 
 
+def border_source(edge: int) -> str:
+    """Return what a piece of the field that is cut along the border names the border beside edge `edge`."""
+    return f"border {edge}"
+
+
+def rim_source(edge: int) -> str:
+    """Return the same for a piece of the field between the border and the wall."""
+    return f"rim {edge}"
+
+
+def mitre_source(edge: int) -> str:
+    """Return what a mitred piece of the strip along edge `edge` names its mitre."""
+    return f"mitre {edge}"
+
+
 def _edge(surface: Surface, at: int) -> tuple[Points, BorderEdge]:
     """The points of an edge, both corners included, and its border as it would be without a gap."""
     edge = surface.edge(at)

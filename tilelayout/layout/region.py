@@ -12,6 +12,7 @@ import shapely
 from tilelayout.base.errors import LayoutError
 from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
 from tilelayout.geometry.arcs import circle_points
+from tilelayout.geometry.overlays import beyond, covered, polygons_of
 from tilelayout.geometry.rings import clockwise, corner_heights, counter_clockwise, following
 from tilelayout.job.values import Cutout, EdgeRole, Surface, Visibility
 from tilelayout.layout.outlines import open_sides, outline_of, wall_strips
@@ -35,12 +36,18 @@ def region_of(surface: Surface, gap: float) -> Region:
         )
     strips, strip_sides = wall_strips(outline, gap)
     grown = [(_grown(cutout), _border_of(cutout, at)) for at, cutout in enumerate(surface.cutouts)]
-    taken = shapely.union_all([shapely.Polygon(ring) for ring in (*strips, *(ring for ring, _ in grown))])
-    parts = [part for part in _polygons(shapely.difference(whole, taken)) if part.area > NO_AREA]
-    if not parts:
-        raise _nothing_left(surface, gap)
+    taken = covered(shapely.Polygon(ring) for ring in (*strips, *(ring for ring, _ in grown)))
     around = [stretches_of_ring(ring, border) for ring, border in grown]
     stretches = together([open_sides(outline, gap), strip_sides, *around])
+    region = region_from(beyond(whole, taken), stretches)
+    if not region.rings:
+        raise _nothing_left(surface, gap)
+    return region
+
+
+def region_from(shape: shapely.Geometry, stretches: Stretches) -> Region:
+    """Return the region of this shape, every edge of it named by the stretch it lies on."""
+    parts = [part for part in polygons_of(shape) if part.area > NO_AREA]
     return _region([_rings(part, stretches) for part in parts])
 
 
@@ -66,10 +73,6 @@ def _border_of(cutout: Cutout, at: int) -> BorderEdge:
     x, y = cutout.circle.centre
     radius = cutout.circle.diameter / 2.0 + cutout.clearance
     return BorderEdge(name, role, seen, (float(x), float(y)), float(radius))
-
-
-def _polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
-    return [part for part in shapely.get_parts(shape) if isinstance(part, shapely.Polygon)]
 
 
 _Ring = tuple[Points, tuple[BorderEdge, ...]]
@@ -115,7 +118,7 @@ def _divided(ring: Points, points: Points) -> Points:
     between = (share > 0.0) & (share < 1.0)
     at = np.concatenate([np.arange(len(ring)), (sides + share)[between]])
     at = np.sort(at)
-    whole = at.astype(int)
+    whole = np.minimum(at.astype(int), len(ring) - 1)  # the last side and nearly all of it may round up
     return _without_repeats(ring[whole] + (at - whole)[:, None] * along[whole])
 
 

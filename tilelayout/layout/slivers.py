@@ -14,7 +14,8 @@ from tilelayout.job.values import Tile, Visibility
 from tilelayout.layout.bordering import sawn_borders
 from tilelayout.layout.faces import tile_width
 from tilelayout.layout.kernel.arrays import Flags
-from tilelayout.layout.laying import Laid
+from tilelayout.layout.laid import Laid
+from tilelayout.layout.mosaic import LaidMosaic
 from tilelayout.layout.values import Piece
 
 _WIDEST_SLIVER = 50.0
@@ -28,8 +29,16 @@ def sliver_limit(tile: Tile) -> float:
 
 def are_slivers(laid: Laid) -> Flags:
     """Tell of each of the laid `cut_parts` whether it is a sliver where it can be seen."""
+    return np.concatenate([_are_slivers(one) for one in laid.components])
+
+
+def _are_slivers(laid: Laid) -> Flags:
+    """Tell it of one lattice; a part of a mosaic sheet is a sliver if one of its chips is."""
+    if isinstance(laid, LaidMosaic):
+        return laid.with_any(_are_slivers(laid.chips))
     widths, are_exact = laid.cut_widths
-    found = are_exact & (widths < sliver_limit(laid.tile) - _ROUNDING)
+    limits = np.array([sliver_limit(face.tile) for face in laid.cell.faces])
+    found = are_exact & (widths < limits[laid.cut_parts.face] - _ROUNDING)
     if any(edge.seen is Visibility.HIDDEN for edge in laid.surface.edges):
         for part in np.flatnonzero(found).tolist():
             found[part] = is_sliver(laid.cut_piece(part), laid)
@@ -38,12 +47,12 @@ def are_slivers(laid: Laid) -> Flags:
 
 def is_sliver(piece: Piece, laid: Laid) -> bool:
     """Tell whether a piece is a sliver where it can be seen."""
-    return _is_seen_under(sliver_limit(laid.tile), piece, laid)
+    return _is_seen_under(sliver_limit(piece.tile), piece, laid)
 
 
 def is_under_half(piece: Piece, laid: Laid) -> bool:
     """Tell whether a piece that can be seen is narrower than half its tile."""
-    return _is_seen_under(tile_width(laid.tile) / 2.0, piece, laid)
+    return _is_seen_under(tile_width(piece.tile) / 2.0, piece, laid)
 
 
 def _is_seen_under(limit: float, piece: Piece, laid: Laid) -> bool:

@@ -77,11 +77,13 @@ class Region:
 
     `rings` are the boundary rings ((n, 2), outer counter-clockwise, holes clockwise) and
     `borders[r][i]` says what the edge from corner i of ring r is. The region may fall into several parts.
+    `within` are the regions that a border of tiles divides it into: pieces are cut along their edges too.
     """
 
     shape: shapely.Polygon | shapely.MultiPolygon
     rings: tuple[Points, ...]
     borders: tuple[tuple[BorderEdge, ...], ...]
+    within: tuple[Region, ...] = ()
 
     @property
     def area(self) -> float:

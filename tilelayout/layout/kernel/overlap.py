@@ -66,7 +66,7 @@ def overlap(region: Region, placed: Placed) -> Overlap:
     is_cut[is_single] = single_is_cut
     if not is_single.all():
         others, is_cut[~is_single] = _others(tiles.only(~is_single), region, placed)
-        parts = _both(parts, others)
+        parts = both(parts, others)
     cut = tiles.only(is_cut)
     return Overlap(without(runs_inside(edges, placed), cut.face, cut.column, cut.row), parts)
 
@@ -91,14 +91,15 @@ def _others(met: Meetings, region: Region, placed: Placed) -> tuple[Parts, Flags
     return parts.only(is_cut[found.owner]), is_cut
 
 
-def _both(single: Parts, others: Parts) -> Parts:
+def both(single: Parts, others: Parts) -> Parts:
+    """Return the parts of both, those of the first first."""
     return Parts(
         np.concatenate((single.face, others.face)),
         np.concatenate((single.column, others.column)),
         np.concatenate((single.row, others.row)),
         np.concatenate((single.areas, others.areas)),
         joined(single.outlines, others.outlines),
-        {k + len(single): rings for k, rings in others.holes.items()},
+        single.holes | {k + len(single): rings for k, rings in others.holes.items()},
     )
 
 

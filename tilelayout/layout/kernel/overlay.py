@@ -13,18 +13,11 @@ import shapely
 from numpy.typing import NDArray
 
 from tilelayout.base.tolerance import NO_AREA
+from tilelayout.geometry.overlays import FINEST
 from tilelayout.layout.kernel.arrays import Outlines, Whole, outlines_of
 from tilelayout.layout.values import Points, Region
 
 _POLYGON = 3
-
-FINEST = 1e-8
-"""Overlays are worked out on a grid of this size, in mm.
-
-Without one, GEOS now and then takes two polygons that only touch for one inside the other, where a side of
-one lies on a side of the other but for rounding: a wall flush with a joint. Above the rounding of a room of a
-kilometre and below everything measured.
-"""
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,6 +33,11 @@ class Fragments:
 def fragments(region: Region, corners: Points) -> Fragments:
     """Return the connected parts of (tile and region) for tiles (n, m, 2); `owner` counts the tiles."""
     overlaid = shapely.intersection(region.shape, shapely.polygons(corners), grid_size=FINEST)
+    return fragments_of(np.asarray(overlaid))
+
+
+def fragments_of(overlaid: NDArray[np.object_]) -> Fragments:
+    """Return the connected parts of shapes (n,); `owner` counts the shapes."""
     parts, owner = shapely.get_parts(overlaid, return_index=True)
     area = shapely.area(parts)
     there = (shapely.get_type_id(parts) == _POLYGON) & (area > NO_AREA)

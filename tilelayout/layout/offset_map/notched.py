@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from tilelayout.geometry.overlays import lost_areas
 from tilelayout.geometry.widths import narrowest
 from tilelayout.layout.kernel.arrays import Flags, Whole
 from tilelayout.layout.kernel.overlap import Parts
@@ -96,7 +97,7 @@ class _Sorting:
         shapes = self._shapes[chosen]
         shrunk = shapely.buffer(shapes, -widths / 2, join_style="mitre", mitre_limit=_SHARPEST_CORNER)
         grown = shapely.buffer(shrunk, widths / 2, join_style="mitre", mitre_limit=_SHARPEST_CORNER)
-        lost = shapely.area(shapely.difference(shapes, grown))
+        lost = lost_areas(shapes, grown)
         is_larger = shapely.area(grown) - shapely.area(shapes) + lost >= _ROUGHNESS
         is_smaller = lost >= _ROUGHNESS
         wider, narrower = ~is_smaller & ~is_larger, is_smaller & ~is_larger & ~self._is_curved[chosen]

@@ -24,6 +24,7 @@ from tilelayout.layout.offset_map.many_starts import AT_ONCE, LaidStarts, ManySt
 from tilelayout.layout.offset_map.notched import Limits, Notched, notched_widths
 from tilelayout.layout.offset_map.sawn_sides import BorderLines
 from tilelayout.layout.patterns import cell_of
+from tilelayout.layout.roles import NO_MORE, MoreTiles
 from tilelayout.layout.slivers import sliver_limit
 from tilelayout.layout.values import Points, Region
 
@@ -51,11 +52,12 @@ class Rating:
 class Rater:
     """Rates the starts of one layout. `region` is what of the surface takes tile."""
 
-    def __init__(self, tile: Tile, layout: Layout, region: Region) -> None:
-        self.cell = cell_of(layout, tile)
+    def __init__(self, tile: Tile, layout: Layout, region: Region, more: MoreTiles = NO_MORE) -> None:
+        self.cell = cell_of(layout, tile, more)
         self.placed = placed(self.cell, layout.angle, (0.0, 0.0))
-        self.tile_narrowest = float(tile_width(tile))
-        self._limits = Limits(float(layout.least_piece), sliver_limit(tile))
+        self.tile_narrowest = float(max(tile_width(face.tile) for face in self.cell.faces))
+        self._sliver_limits = np.array([sliver_limit(face.tile) for face in self.cell.faces])
+        self._limits = Limits(float(layout.least_piece), float(self._sliver_limits.max()))
         self._many, self._lines = ManyStarts(region, self.placed), BorderLines(region, self.placed)
         borders = [border for ring in region.borders for border in ring]
         self.sources = tuple(border.source for border in borders)
@@ -89,7 +91,8 @@ class Rater:
         is_piece = widths >= self._limits.piece
         counted = np.where(is_piece & seen, widths, np.inf)
         least, worst = self._least(counted, seen, owner, count), self._worst(parts, counted, laid)
-        slivers = np.bincount(owner[counted < self._limits.sliver - SAME_PLACE], minlength=count)
+        are_slivers = counted < self._sliver_limits[parts.face] - SAME_PLACE
+        slivers = np.bincount(owner[are_slivers], minlength=count)
         cuts = np.bincount(owner[is_piece], minlength=count)
         columns = (least, slivers, cuts, laid.whole, worst, exact)
         rows = zip(starts.tolist(), *(column.tolist() for column in columns), strict=True)

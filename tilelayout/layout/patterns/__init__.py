@@ -5,9 +5,14 @@ A pattern's file has `NAME` and `SUMMARY` (for people), `SHAPES` (the tile shape
 and start. Everything else about a pattern follows from its cell.
 
 It may have more: `START`, where the start lines lie in the first tile ("The lines ..."); `USUAL`, the
-settings that people have names for; `suits(tile, settings)`, if not every tile of the shape can be laid with
-some joint; and then `likest(tile, joint, settings)`, the tile most like a given one that can be laid with
-that joint, to draw the pattern with.
+settings that people have names for; `FREE`, the settings that change nothing about the name;
+`suits(tile, settings)`, if not every tile of the shape can be laid with some joint; and then
+`likest(tile, joint, settings)`, the tile most like a given one that can be laid with that joint, to draw the
+pattern with.
+
+A pattern whose cell holds tiles of several sizes or shapes has `MORE_TILES`, the roles they play beside the
+layout's own tile. Its `cell` takes them as a fourth argument, by role, and `more_sizes` (of tile, joint and
+settings) says what size each must have. `roles(settings)` stands for `MORE_TILES` where settings change them.
 """
 
 from __future__ import annotations
@@ -23,6 +28,7 @@ from tilelayout.base.dropin import modules_in
 from tilelayout.base.errors import JobFileError, LayoutError
 from tilelayout.job.strict import read_as
 from tilelayout.job.values import Layout, Tile
+from tilelayout.layout.roles import NO_MORE, MoreTiles, Role, Size, missing, tile_of_size
 from tilelayout.layout.values import Cell
 
 
@@ -77,15 +83,64 @@ def settings_of(layout: Layout) -> msgspec.Struct:
     return read_as(kind, layout.settings)
 
 
-def cell_of(layout: Layout, tile: Tile) -> Cell:
-    """Return the pattern's cell for this tile. LayoutError if the tile does not suit it."""
+def roles_of(layout: Layout) -> tuple[Role, ...]:
+    """Return the roles of the further tiles that the layout's pattern takes, in the pattern's order."""
     laid_as = pattern(layout.pattern)
-    if shape_of(tile) not in laid_as.SHAPES:
+    if hasattr(laid_as, "roles"):
+        return tuple(laid_as.roles(settings_of(layout)))
+    return tuple(getattr(laid_as, "MORE_TILES", ()))
+
+
+def check_roles(layout: Layout) -> None:
+    """Raise JobFileError, with its place, if the layout gives a tile for a role that the pattern has not."""
+    known = [role.name for role in roles_of(layout)]
+    for name in layout.more_tiles:
+        if name not in known:
+            mend = f"It has {', '.join(known)}." if known else "It takes no further tiles: leave them out."
+            what = f'The pattern "{layout.pattern}" has no further tile "{name}".'
+            raise JobFileError(what, mend, place=f"more_tiles.{name}")
+
+
+def cell_of(layout: Layout, tile: Tile, more: MoreTiles = NO_MORE) -> Cell:
+    """Return the pattern's cell for this tile and those in its roles. LayoutError if one does not suit."""
+    laid_as, roles = pattern(layout.pattern), roles_of(layout)
+    _check_shape(laid_as.NAME, tile, laid_as.SHAPES)
+    if not roles:
+        return laid_as.cell(tile, layout.joint, settings_of(layout))
+    sizes = more_sizes(layout, tile)
+    for role in roles:
+        if role.name not in more:
+            raise missing(laid_as.NAME, role, sizes.get(role.name), layout.joint)
+        _check_shape(f"The {role.words}", more[role.name], role.shapes)
+    filled = {role.name: more[role.name] for role in roles}
+    return cast(_OfSeveral, laid_as).cell(tile, layout.joint, settings_of(layout), filled)
+
+
+def more_sizes(layout: Layout, tile: Tile) -> Mapping[str, Size]:
+    """Return the size that fits each role of the pattern; of a pattern that leaves them free, a usual one.
+
+    Nothing if the pattern knows none. A size may be one that cannot be made (see `roles.can_be_made`).
+    """
+    laid_as = pattern(layout.pattern)
+    if not hasattr(laid_as, "more_sizes") or not suits(layout, tile):
+        return {}
+    return cast(_OfSeveral, laid_as).more_sizes(tile, layout.joint, settings_of(layout))
+
+
+class _OfSeveral(Protocol):
+    """A pattern with roles."""
+
+    def cell(self, tile: Tile, joint: float, settings: msgspec.Struct, more: MoreTiles) -> Cell: ...
+
+    def more_sizes(self, tile: Tile, joint: float, settings: msgspec.Struct) -> Mapping[str, Size]: ...
+
+
+def _check_shape(what: str, tile: Tile, shapes: frozenset[str]) -> None:
+    if shape_of(tile) not in shapes:
         raise LayoutError(
-            f'{laid_as.NAME} cannot be laid with the {shape_of(tile)} tile "{tile.title}".',
-            f"Choose a {' or '.join(sorted(laid_as.SHAPES))} tile or another pattern.",
+            f'{what} cannot be laid with the {shape_of(tile)} tile "{tile.title}".',
+            f"Choose a {' or '.join(sorted(shapes))} tile or another pattern.",
         )
-    return laid_as.cell(tile, layout.joint, settings_of(layout))
 
 
 def usual_settings(name: str) -> Mapping[str, Mapping[str, Any]]:
@@ -114,11 +169,12 @@ def suits(layout: Layout, tile: Tile) -> bool:
 def cell_to_show(layout: Layout, tile: Tile) -> Cell:
     """Return a cell to draw the pattern by: of this tile, or of the one most like it that fits the joint.
 
-    LayoutError if the pattern cannot be laid with any such tile.
+    Further tiles are such as fit it. LayoutError if the pattern cannot be laid with any such tile.
     """
     likest = getattr(pattern(layout.pattern), "likest", None)
     shown: Tile = likest(tile, layout.joint, settings_of(layout)) if likest and suits(layout, tile) else tile
-    return cell_of(layout, shown)
+    sizes = more_sizes(layout, shown)
+    return cell_of(layout, shown, {role: tile_of_size(role, size) for role, size in sizes.items()})
 
 
 def _unknown(name: str, key: str) -> str:

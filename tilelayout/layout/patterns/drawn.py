@@ -1,6 +1,7 @@
 """Drawn: a tile of any straight-sided outline, repeated by two vectors that are given or found.
 
-A cell holds the tile once, or several times, turned and moved (`faces`). Every face grown by half a joint,
+A cell holds the tile once, or several times, turned and moved (`faces`); a face may name another tile by the
+role it plays, which the layout then gives in `more_tiles`. Every face grown by half a joint,
 corners mitred, must fill the plane with the others: then the joint has one width everywhere. If the vectors
 are left out they are looked for, first for the tile alone and then for the tile and a copy turned by half,
 which is how every triangle and every quadrilateral fills the plane (Conway's criterion for polygons).
@@ -20,10 +21,11 @@ from tilelayout.base.tolerance import LARGEST_LENGTH, SAME_PLACE
 from tilelayout.geometry.growing import grown
 from tilelayout.geometry.rings import area, cross
 from tilelayout.job.limits import JOINT
-from tilelayout.job.values import Length, PolygonTile
+from tilelayout.job.values import Length, PolygonTile, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.lattices import fitting_joint, repeat_of
 from tilelayout.layout.placing import face_with_corner, face_with_origin
+from tilelayout.layout.roles import ANY_SHAPE, NO_MORE, MoreTiles, Role
 from tilelayout.layout.tiling import misfit
 from tilelayout.layout.values import Cell, Face, Points
 
@@ -36,8 +38,12 @@ _MOST_FACES = 24
 
 
 class Placement(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """The tile turned by `turn` degrees about the lower left corner of its box, which stands at `at`."""
+    """A tile turned by `turn` degrees about the lower left corner of its box, which stands at `at`.
 
+    `tile` is the role of a further tile; left out, it is the layout's own.
+    """
+
+    tile: str = ""
     turn: float = 0.0
     at: tuple[Length, Length] = (0.0, 0.0)
 
@@ -71,21 +77,32 @@ def _check_vectors(vectors: Points) -> None:
         raise ValueError("the two vectors must lead in different directions")
 
 
-@lru_cache(maxsize=64)
-def cell(tile: PolygonTile, joint: float, settings: Settings) -> Cell:
+def roles(settings: Settings) -> tuple[Role, ...]:
+    """Return the roles that the faces name, in their order."""
+    names = dict.fromkeys(place.tile for place in settings.faces if place.tile)
+    return tuple(Role(name, f'tile "{name}" of the drawn cell', ANY_SHAPE) for name in names)
+
+
+def cell(tile: PolygonTile, joint: float, settings: Settings, more: MoreTiles = NO_MORE) -> Cell:
     """Return the drawn cell. LayoutError says how it fails to fill the plane, and the joint that would
     work."""
-    if not _is_plain(grown(tile_outline(tile), joint / 2)):
-        raise LayoutError(
-            f'A joint of {joint:.6g} mm closes a notch of "{tile.title}".', "Use a narrower joint."
-        )
+    return _cell(tile, joint, settings, tuple(more.items()))
+
+
+@lru_cache(maxsize=64)
+def _cell(tile: PolygonTile, joint: float, settings: Settings, more: tuple[tuple[str, Tile], ...]) -> Cell:
+    by_role = {"": tile, **dict(more)}
+    for each in by_role.values():
+        if not _is_plain(grown(tile_outline(each), joint / 2)):
+            what = f'A joint of {joint:.6g} mm closes a notch of "{each.title}".'
+            raise LayoutError(what, "Use a narrower joint.")
     if settings.vectors is None:
         return _found(tile, joint)
     vectors = np.array(settings.vectors, dtype=float)
     if cross(vectors[0], vectors[1]) < 0:
         vectors[1] = -vectors[1]  # the same lattice, the second on the left of the first
     places = settings.faces or (Placement(),)
-    faces = tuple(face_with_origin(tile, place.turn, place.at) for place in places)
+    faces = tuple(face_with_origin(by_role[place.tile], place.turn, place.at) for place in places)
     _check_fit(tile, faces, vectors, joint)
     return Cell(vectors, faces, joint)
 

@@ -1,16 +1,14 @@
 """What makes one start better than another, for each aim.
 
-A bare place in the floor is worse than anything else. Then comes the aim itself, then what a tiler would look
-at next.
+A bare place in the floor is worse than anything else. Then come the reference lines that are missed, then the
+aim itself, then what a tiler would look at next.
 """
 
 from __future__ import annotations
 
 from enum import StrEnum
 
-from tilelayout.layout.seeking.trials import Trial
-
-Merit = tuple[float, ...]
+from tilelayout.layout.seeking.trials import Merit, Trial
 
 
 class Aim(StrEnum):
@@ -22,18 +20,21 @@ class Aim(StrEnum):
     FEWEST_CUTS = "fewest-cuts"
 
 
-def merit_of(aim: Aim, trial: Trial, unequal: float, tiles: int | None = None) -> Merit:
+def merit_of(
+    aim: Aim, trial: Trial, unequal: float, tiles: int | None = None, off_lines: float = 0.0
+) -> Merit:
     """Return the merit of a start: the greater, the better.
 
     `unequal` is by how many mm opposite border cuts differ; `tiles` how many tiles it takes, if that is known
-    better than the trial knows it.
+    better than the trial knows it; `off_lines` by how many mm the reference lines are missed.
     """
     tiles = trial.tiles if tiles is None else tiles
     narrowest, equal = round(trial.narrowest, 4), -round(unequal, 1)
+    first = -float(trial.bare), -round(off_lines, 1)
     if aim is Aim.WIDEST_CUT:
-        return -trial.bare, narrowest, -trial.slivers, equal, -tiles, -trial.cuts
+        return *first, narrowest, -trial.slivers, equal, -tiles, -trial.cuts
     if aim is Aim.FEWEST_TILES:
-        return -trial.bare, -tiles, -trial.slivers, equal, narrowest, -trial.cuts
+        return *first, -tiles, -trial.slivers, equal, narrowest, -trial.cuts
     if aim is Aim.FEWEST_CUTS:
-        return -trial.bare, -trial.cuts, -trial.slivers, equal, narrowest, -tiles
-    return -trial.bare, -trial.slivers, equal, -tiles, narrowest, -trial.cuts
+        return *first, -trial.cuts, -trial.slivers, equal, narrowest, -tiles
+    return *first, -trial.slivers, equal, -tiles, narrowest, -trial.cuts

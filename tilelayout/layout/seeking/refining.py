@@ -12,7 +12,7 @@ from collections.abc import Callable, Generator
 
 import numpy as np
 
-from tilelayout.layout.seeking.trials import Start, Trial, Trials
+from tilelayout.layout.seeking.trials import Merit, Start, Trial, Trials
 from tilelayout.layout.values import Points
 
 FINEST_STEP = 0.25
@@ -21,26 +21,21 @@ _DIRECTIONS = 16
 _MOST_MOVES = 80
 _FURTHER = np.array([[0.5], [1.0], [2.0], [4.0], [8.0]])
 
-Better = Callable[[Trial, Trial], bool]
-Sift = Callable[[Points, Trial], Points]
-
 
 def refining(
-    start: Start, is_better: Better, sift: Sift | None, trials: Trials
+    begun: Trial, merit: Callable[[Trial], Merit], trials: Trials, allowed: Callable[[Points], Points]
 ) -> Generator[list[Trial], None, Start]:
     """Yield what is laid on the way from a start to one that no step of `FINEST_STEP` makes better.
 
-    `sift` picks from the starts beside a trial those that may be better than it; without it all are laid.
-    Returns where it ends, or where it has come after very many moves.
+    `allowed` moves starts to where they may be, as reference lines want it. Returns where it ends, or where
+    it has come after very many moves.
     """
-    trail, step = [trials.of([start])[0]], _LONGEST_STEP
+    trail, step = [begun], _LONGEST_STEP
     for _ in range(_MOST_MOVES):
-        here = best = trail[-1]
-        beside = _beside(trail, step)
-        tried = trials.of(sift(beside, here) if sift else beside, here.narrowest)
+        here = trail[-1]
+        tried = trials.best(allowed(_beside(trail, step)), merit, merit(here))
         yield tried
-        for trial in tried:
-            best = trial if is_better(trial, best) else best
+        best = max(tried, key=merit, default=here)
         if best is not here:
             trail.append(best)
         elif step <= FINEST_STEP:

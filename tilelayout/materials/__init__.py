@@ -1,0 +1,1 @@
+"""What a job takes: tiles to buy, layers and heights."""

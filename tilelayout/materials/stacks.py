@@ -1,0 +1,80 @@
+"""What a floor is built up of, layer upon layer, and how high its finished face comes to stand.
+
+Heights are above the bare base of the surface. The bed of the adhesive is known as a range, so the finished
+height is one too, and a step to what meets the floor there. What is not known is named, never guessed: a
+stack with something missing has no height.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tilelayout.job.ground import Layer
+from tilelayout.job.kinds import LayerRole
+from tilelayout.job.values import Surface, Tile
+
+
+@dataclass(frozen=True)
+class Range:
+    """From `least` to `most`, in mm."""
+
+    least: float
+    most: float
+
+    def less(self, other: float) -> Range:
+        """Return the range measured from another height."""
+        return Range(self.least - other, self.most - other)
+
+    @property
+    def farthest(self) -> float:
+        """The end that lies farther from nought, with its sign; the upper one of two as far."""
+        return self.least if -self.least > self.most else self.most
+
+
+@dataclass(frozen=True)
+class StackLayer:
+    """A layer with what to call it."""
+
+    name: str
+    thickness: Range
+
+
+@dataclass(frozen=True)
+class Stack:
+    """Layers, the lowest first, and the names of those whose thickness is `missing`."""
+
+    layers: tuple[StackLayer, ...]
+    missing: tuple[str, ...] = ()
+
+    @property
+    def height(self) -> Range | None:
+        """How high the face of the stack stands; None if something is missing."""
+        if self.missing:
+            return None
+        least = sum(layer.thickness.least for layer in self.layers)
+        return Range(least, sum(layer.thickness.most for layer in self.layers))
+
+
+def stack_of(surface: Surface, tile: Tile) -> Stack:
+    """Return the stack with its tile: the layers said, then bed and tile if not among them."""
+    layers = [_layer(layer) for layer in surface.layers]
+    roles = {layer.role for layer in surface.layers}
+    missing: tuple[str, ...] = ()
+    if LayerRole.BED not in roles:
+        bed = None if surface.adhesive is None else surface.adhesive.bed
+        missing = () if bed else ("the bed of the adhesive",)
+        layers += [StackLayer("bed", Range(*bed))] if bed else []
+    if LayerRole.TILE not in roles:
+        layers.append(StackLayer("tile", Range(tile.thickness, tile.thickness)))
+    return Stack(tuple(layers), missing)
+
+
+def stack_beyond(layers: Iterable[Layer]) -> Stack:
+    """Return the stack of a floor beyond a doorway."""
+    return Stack(tuple(_layer(layer) for layer in layers))
+
+
+def _layer(layer: Layer) -> StackLayer:
+    name = layer.name or str(layer.role or "layer")
+    return StackLayer(name, Range(layer.thickness, layer.thickness))

@@ -1,0 +1,1 @@
+"""How flat a surface is: readings in; gap and rise, verdicts and the least preparation out."""

@@ -12,7 +12,7 @@ import datetime
 import os
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from html import escape
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -30,7 +30,9 @@ from tilelayout.app.window import Window
 from tilelayout.base.units import LengthStyle
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits.jobs import set_show_lengths
-from tilelayout.job.values import Job
+from tilelayout.job.edits.lines import add_line
+from tilelayout.job.kinds import LineKind
+from tilelayout.job.values import Job, ReferenceLine
 from tilelayout.planning.compare import MOST
 from tilelayout.reports.to_pdf import print_comparison, print_job
 
@@ -72,7 +74,7 @@ def _window_pictures(folder: Path, settings: str) -> Iterator[Path]:
 
 
 def _places(window: Window, job: Job, folder: Path, name: str) -> Iterator[Path]:
-    window.bench.session.replace(job)
+    window.bench.session.replace(_with_lines(job))
     for stage in Stage:
         window.bench.show(stage=stage)
         window.place.sight.fit()
@@ -81,12 +83,47 @@ def _places(window: Window, job: Job, folder: Path, name: str) -> Iterator[Path]
             window.compare.toggle_wipe()
             yield _shot(window, folder / f"{name}_wipe.png")
             window.compare.toggle_wipe()
+    yield from _sought(window, folder, name)
     window.bench.show(stage=Stage.MEASURE)
     surface = job.surfaces[0].id
     for kind in (PickKind.EDGE, PickKind.CORNER, PickKind.CUTOUT):
         if kind is not PickKind.CUTOUT or job.surfaces[0].cutouts:
             window.bench.choose(Pick(kind, surface, 0))
             yield _shot(window, folder / f"{name}_{kind}.png")
+
+
+def _with_lines(job: Job) -> Job:
+    """Return the job with a wall to centre on and one for full tiles, so that there are lines to see."""
+    layout = job.layouts[0]
+    last = len(job.surface(layout.surface).outline) - 1
+    for kind, edge in ((LineKind.CENTRE, 0), (LineKind.FULL_TILE, last)):
+        job = add_line(job, layout.id, ReferenceLine(kind=kind, edge=edge))
+    return job
+
+
+def _sought(window: Window, folder: Path, name: str) -> Iterator[Path]:
+    """Seek once for each room, on the small screen by day, and show every state of it."""
+    if window.width() != SIZES[0][0] or window.bench.look.scheme is not Scheme.LIGHT or "_mm_" not in name:
+        return
+    window.find_start()
+    _until(lambda: window.bench.seeker.step is not None)
+    yield _shot(window, folder / f"{name}_seeking.png")
+    _until(lambda: not window.bench.seeker.is_working)
+    yield _shot(window, folder / f"{name}_found.png")
+    window.bench.show(stage=Stage.COMPARE)
+    yield _shot(window, folder / f"{name}_found_compared.png")
+    window.bench.seeker.dismiss()
+    window.bench.show(stage=Stage.SET_OUT)
+    window.toggle_map()
+    _until(lambda: window.map_panel.best.found is not None)
+    yield _shot(window, folder / f"{name}_map.png")
+    window.toggle_map()
+
+
+def _until(is_so: Callable[[], bool]) -> None:
+    while not is_so():
+        time.sleep(0.01)
+        settle()
 
 
 def _sheet_pictures(folder: Path) -> Iterator[Path]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QToolButton
@@ -22,8 +23,10 @@ from tilelayout.job.edits.jobs import set_show_lengths
 from tilelayout.job.edits.layouts import replace_layout
 from tilelayout.job.values import Point
 from tilelayout.layout.offset_map.map_of_starts import Measure
+from tilelayout.layout.seeking.aims import Aim
 from tilelayout.planning.offset_map import plan_at
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.seek import Wish, seek
 
 PATIENCE_MS = 60_000
 
@@ -154,6 +157,21 @@ def test_by_night_and_in_a_small_window_it_is_there_too(opened: Window) -> None:
     opened.resize(1280, 720)
     settle()
     assert opened.board.isVisible()
+
+
+def test_the_best_start_is_the_one_that_seeking_finds(opened: Window, qtbot: QtBot) -> None:
+    panel, plan = opened.map_panel, _plan(opened)
+    for measure, aim in ((Measure.NARROWEST, Aim.WIDEST_CUT), (Measure.CUTS, Aim.FEWEST_CUTS)):
+        panel.measure.choose(measure)
+        assert (panel.view.best is None) == (panel.best.found is None), "no mark before it is known"
+        qtbot.waitUntil(lambda: panel.best.found is not None, timeout=PATIENCE_MS)
+        only = replace(opened.bench.job, layouts=(plan.layout,))
+        wanted = list(seek(only, plan.surface.id, plan.tile.id, Wish(aim, most=1)))[-1].found[0]
+        assert panel.view.best == wanted.layout.start
+        assert wanted.why in panel.why.text()
+        narrowest = format_length(wanted.narrowest or 0.0, plan.style)
+        best = str(wanted.cuts) if measure is Measure.CUTS else narrowest
+        assert f"to light, {best}" in panel.legend.accessibleName()
 
 
 def test_every_control_of_the_panel_has_a_name_and_is_large_enough(opened: Window) -> None:

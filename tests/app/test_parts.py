@@ -25,7 +25,13 @@ from tilelayout.app.background import Pull
 from tilelayout.app.cards.way_chooser import WayChooser, faces_in
 from tilelayout.app.cards.ways import offsets_text, read_offsets, way_of, ways_for
 from tilelayout.app.centring import Centre, centred_start
-from tilelayout.app.first_layouts import OTHER_SHAPES, usual_tile, with_tile_laid
+from tilelayout.app.first_layouts import (
+    OTHER_SHAPES,
+    first_layout,
+    laid_another_way,
+    usual_tile,
+    with_tile_laid,
+)
 from tilelayout.app.flow import Flow
 from tilelayout.app.length_box import LengthBox, NumberBox
 from tilelayout.app.libraries import what_hinders
@@ -126,8 +132,11 @@ def test_every_way_offered_can_be_laid_and_is_recognised(qtbot: QtBot) -> None:
         ways = ways_for(tile)
         assert len({way.words for way in ways}) == len(ways) >= 1
         for way in ways:
-            layout = Layout(id="A", surface="floor", tile=tile.id, pattern=way.pattern, settings=way.keys)
-            assert len(cell_of(layout, tile).faces) >= 1
+            job = Job(surfaces=(potting_shed().surfaces[0],), tiles=(tile,))
+            layout = first_layout(job, job.surfaces[0], tile)
+            job = laid_another_way(structs.replace(job, layouts=(layout,)), "A", way)
+            layout = job.layout("A")
+            assert len(cell_of(layout, tile, job.more_tiles(layout)).faces) >= 1
             assert way_of(layout, tile) == way
     own = Layout(id="A", surface="floor", tile="slate", settings={"row_offsets": (0.0, 0.2)})
     assert way_of(own, SLATE) is None

@@ -19,6 +19,8 @@ from tilelayout.base.units import LengthStyle
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits.jobs import set_show_lengths
 from tilelayout.job.values import Cutout, RectangleTile
+from tilelayout.planning.saw_list import saw_list
+from tilelayout.planning.saw_words import setting_words
 
 FOOT = 304.8
 
@@ -93,8 +95,9 @@ def test_a_new_user_draws_a_room_picks_a_tile_and_prints_a_cut_list(
     assert f"Page 1 of {len(pages)}" in pages[0]
     text = "\n".join(pages)
     assert "12'" in text and "8'" in text
-    for row in laid.cut_rows:
-        assert row.size.replace(" x ", "") in text.replace(" x ", "").replace(" × ", "")
+    for setting in saw_list(laid).settings:
+        assert setting_words(setting, laid.style) in text
+    assert all(piece.id in text for row in laid.cut_rows for piece in row.pieces)
     assert window.path.stops[Stage.CUT].accessibleName() == "Cut, answered"
 
 
@@ -135,17 +138,17 @@ def test_by_keyboard_alone_from_an_empty_window_to_the_cut_list(window: Window, 
     assert window.bench.stage is Stage.TILE
     _press_access_key(window, window.tile.adds[1].text(), alt)
     qtbot.waitUntil(lambda: window.bench.layout is not None)
-    key(Qt.Key.Key_3, ctrl)
+    key(Qt.Key.Key_4, ctrl)
     _press_access_key(window, window.set_out.centres[1].text(), alt)
     qtbot.waitUntil(lambda: window.bench.session.undo_label == "Centre the layout")
     key(Qt.Key.Key_F7)
-    assert window.set_out.from_left.line.hasFocus()
+    assert window.set_out.seek.find.hasFocus()
     type_in(window.set_out.from_left, "250")
     layout = window.bench.layout
     assert layout is not None and layout.start[0] == 250
-    key(Qt.Key.Key_4, ctrl)
-    assert window.compare.isVisible()
     key(Qt.Key.Key_5, ctrl)
+    assert window.compare.isVisible()
+    key(Qt.Key.Key_6, ctrl)
     window.cut.list.setFocus()
     key(Qt.Key.Key_Down)
     assert window.cut.list.currentIndex().isValid()

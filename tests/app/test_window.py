@@ -174,7 +174,8 @@ def test_pressing_the_finding_brings_its_question_to_the_front(window: Window) -
 
 def test_the_path_shows_how_far_each_question_is_answered(window: Window) -> None:
     names = [stop.accessibleName() for stop in window.path.stops.values()]
-    assert names == [f"{word}, not yet answered" for word in ("Measure", "Tile", "Set out", "Compare", "Cut")]
+    words = ("Measure", "Tile", "Surface", "Set out", "Compare", "Cut")
+    assert names == [f"{word}, not yet answered" for word in words]
     click(window.invitation.add)
     assert window.path.stops[Stage.MEASURE].accessibleName() == "Measure, answered"
     click(window.path.stops[Stage.TILE])
@@ -200,3 +201,19 @@ def test_single_letters_act_only_while_the_board_has_the_focus(shed: Window) -> 
     QTest.keyClick(shed.board, Qt.Key.Key_F)
     settle()
     assert shed.board.tool == "draw_surface"
+
+
+def test_what_was_refused_is_said_no_longer_once_the_next_thing_went_well(shed: Window) -> None:
+    shed.bench.show(stage=Stage.SET_OUT)
+    shed.board.use_tool("full_tile_at")
+    middle = shed.board.rect().center()
+    QTest.mouseMove(shed.board, middle)
+    QTest.mouseClick(shed.board, Qt.MouseButton.LeftButton, pos=middle)
+    settle()
+    assert "Point at the wall" in shed.foot.words.accessibleName()
+    QTest.mouseMove(shed.board, middle + QPoint(60, 40))
+    settle()
+    assert "Point at the wall" in shed.foot.words.accessibleName(), "there is time to read it"
+    QTest.keyClick(shed.board, Qt.Key.Key_Escape)
+    settle()
+    assert shed.foot.words.accessibleName() == shed.foot.finding.words

@@ -20,6 +20,7 @@ import pytest
 import shapely
 from numpy.typing import NDArray
 
+from tests.benchmarks.measured import Measured
 from tests.layout.scanned import Rows, widest
 from tests.layout.test_seek_exact import OFFSETS, random_room, rings_of, sought
 from tests.rooms import HEXAGON, INCH, PLANK, floor_of, layout_of, rectangle, round_cutout, square_cutout
@@ -34,11 +35,11 @@ from tilelayout.layout.values import Region
 
 pytestmark = pytest.mark.benchmark
 
-SLACK = 0.7
 Starts = NDArray[np.float64]
 
 OVER_PLAIN = {150: 15, 2_000: 60}
 EXACT_OVER_SCAN = 10_000
+CERTIFIED_OVER_SCAN = 7.0
 FINE, COARSE = INCH / 16, INCH / 8
 FOOT_TILE = RectangleTile(id="foot", length=12 * INCH, width=12 * INCH)
 PATTERNS: dict[str, tuple[Tile, Layout]] = {
@@ -106,7 +107,8 @@ def _laid_plainly(region: Region, tile: Tile, layout: Layout, start: Starts) -> 
     return whole, cut, least
 
 
-def test_many_starts_at_once_beat_one_after_another() -> None:
+def many_starts() -> list[Measured]:
+    """Race the measuring of many starts at once against laying one after another."""
     print("\npattern        tiles   plain /s    lay /s    ours /s   plain/    lay/")
     ratios: dict[int, list[float]] = {tiles: [] for tiles in OVER_PLAIN}
     for tiles in OVER_PLAIN:
@@ -121,8 +123,14 @@ def test_many_starts_at_once_beat_one_after_another() -> None:
             ratios[tiles].append(plain / ours)
             rates = f"{1 / plain:11.0f}{1 / laid:10.0f}{1 / ours:11.0f}"
             print(f"{name:13s}{tiles:7d}{rates}{plain / ours:9.1f}{laid / ours:8.1f}")
-    for tiles, goal in OVER_PLAIN.items():
-        assert median(ratios[tiles]) >= SLACK * goal
+    return [
+        Measured(f"starts tried in a second, {tiles:,} tiles, over a plain loop", median(ratios[tiles]), goal)
+        for tiles, goal in OVER_PLAIN.items()
+    ]
+
+
+def test_many_starts_at_once_beat_one_after_another() -> None:
+    assert all(row.is_near for row in many_starts())
 
 
 def laid_singly(
@@ -136,7 +144,9 @@ def laid_singly(
     return found
 
 
-def test_the_exact_start_beats_a_scan_of_a_sixteenth_of_an_inch() -> None:
+def exact_starts() -> list[Measured]:
+    """Race the exact start of rows against a scan by the program's own kernel."""
+    found = []
     print("\npattern        tiles     exact ms   fine scan s   scan/exact   narrowest   scan finds")
     for name in ("grid", "half bond"):
         tile, layout = PATTERNS[name]
@@ -156,11 +166,21 @@ def test_the_exact_start_beats_a_scan_of_a_sixteenth_of_an_inch() -> None:
                 f"{exact * 1e3:12.2f}{scan:14.1f}{scan / exact:13.0f}{best.narrowest:12.3f}{scanned:13.3f}"
             )
             print(f"{name:13s}{tiles:7d}{figures}")
-            if name == "grid" and tiles == 150:
-                assert scan / exact >= SLACK * EXACT_OVER_SCAN
+            goal = EXACT_OVER_SCAN if name == "grid" and tiles == 150 else None
+            found.append(
+                Measured(f"exact start, {name}, {tiles:,} tiles, over a 1/16 in scan", scan / exact, goal)
+            )
+            assert best.narrowest >= scanned - 1e-4
+    return found
 
 
-def test_any_room_and_pattern_beside_a_scan_of_an_eighth_of_an_inch() -> None:
+def test_the_exact_start_beats_a_scan_of_a_sixteenth_of_an_inch() -> None:
+    assert all(row.is_near for row in exact_starts())
+
+
+def any_rooms() -> list[Measured]:
+    """Race the search for any room and pattern against a scan by many starts at once."""
+    ratios = []
     print("\npattern        room          seek s   laid   coarse scan s   scan/seek")
     bare = rectangle(3600, 2700)
     rooms = {
@@ -179,20 +199,17 @@ def test_any_room_and_pattern_beside_a_scan_of_an_eighth_of_an_inch() -> None:
             scan = taken(trials.of, sample) / 32 * area / COARSE**2
             figures = f"{seeking:9.2f}{search.trials.laid:7d}{scan:16.1f}{scan / seeking:12.1f}"
             print(f"{name:13s}  {called:14s}{figures}")
-            assert scan > seeking
+            ratios.append(scan / seeking)
+    return [
+        Measured("search in any room, over a 1/8 in scan: median", median(ratios), CERTIFIED_OVER_SCAN),
+        Measured("search in any room, over a 1/8 in scan: least", min(ratios)),
+    ]
 
 
-def test_every_aim_on_rooms_of_60_500_and_5000_tiles() -> None:
-    print("\ntiles   aim            seek s   laid   narrowest   slivers   tiles    cuts")
-    tile, layout = PATTERNS["grid"]
-    for tiles in (60, 500, 5_000):
-        surface = room(tiles, tile, layout)
-        for aim in Aim:
-            search = Search(surface, tile, layout, aim)
-            seeking = taken(_run_through, search)
-            best = search.best.trial
-            found = f"{best.narrowest:12.1f}{best.slivers:10d}{best.tiles:8d}{best.cuts:8d}"
-            print(f"{tiles:5d}   {aim.value:13s}{seeking:8.2f}{search.trials.laid:7d}{found}")
+def test_any_room_and_pattern_beside_a_scan_of_an_eighth_of_an_inch() -> None:
+    rows = any_rooms()
+    assert rows[0].is_near
+    assert rows[1].figure > 1.0
 
 
 def test_no_start_of_a_fine_raster_is_better_in_a_thousand_rooms() -> None:

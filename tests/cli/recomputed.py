@@ -17,6 +17,9 @@ from shapely.geometry.base import BaseGeometry
 
 Json = dict[str, Any]
 
+PATTERNS = ("rows", "herringbone", "hexagon")
+"""The patterns whose faces are drawn here."""
+
 
 def chords(start: Any, through: Any, end: Any, count: int = 2000) -> list[tuple[float, float]]:
     """Return points of the arc from `start` through `through` to `end`, the last one left out."""

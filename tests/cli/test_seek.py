@@ -76,3 +76,50 @@ def test_a_wrong_call_is_told_in_two_lines_at_most(arguments: tuple[str, ...], t
 def test_the_same_call_prints_the_same_in_another_process() -> None:
     arguments = ("seek", SHED, "--surface", "floor", "--aim", "fewest-cuts", "--most", "2", "--json")
     assert started(*arguments).out == called(*arguments).out
+
+
+def test_alternatives_are_printed_for_a_person_and_for_a_program() -> None:
+    call = (SHED, "--surface", "floor", "--most", "3")
+    found = document(*call, "--aim", "all")
+    assert found == document(*call, "--alternatives")
+    assert 1 <= len(found["found"]) <= 3
+    told = called("seek", *call, "--aim", "all").out
+    assert told.startswith("Layouts of Shed floor with Slate look 12 x 24 that nothing else beats")
+    for one in found["found"]:
+        assert one["why"] in told
+        assert {"layout", "slivers", "narrowest", "tiles_needed", "cuts", "saw_settings"} <= set(one)
+    assert all(words in told for words in found["cannot"])
+
+
+def test_row_offsets_and_joints_can_be_wished_for() -> None:
+    ways = (
+        "--row-offsets",
+        "0,1/2",
+        "--row-offsets",
+        "0, 0.25",
+        "--joint-from",
+        "2 mm",
+        "--joint-to",
+        "2.25",
+    )
+    found = document(SHED, "--surface", "floor", "--aim", "widest-cut", "--most", "2", *ways)
+    for one in found["found"]:
+        assert one["layout"]["row_offsets"] in ([0, 0.5], [0, 0.25])
+        assert one["layout"]["joint"] in (2, 2.25)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (("--row-offsets", "half"), "is not like"),
+        (("--row-offsets", "1/0"), "is not like"),
+        (("--joint-from", "wide"), "wide"),
+        (("--joint-from", "2 mm"), "--joint-to"),
+        (("--joint-from", "3 mm", "--joint-to", "2 mm"), "--joint-from is more"),
+        (("--joint-from", "2 mm", "--joint-to", "500 mm"), "The joint is 500 mm"),
+    ],
+)
+def test_a_wish_that_cannot_be_is_refused_with_a_mend(arguments: tuple[str, ...], told: str) -> None:
+    outcome = called("seek", SHED, "--surface", "floor", *arguments)
+    assert (outcome.status, outcome.out) == (2, "")
+    assert told in outcome.err and "Traceback" not in outcome.err

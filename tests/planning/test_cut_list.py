@@ -17,8 +17,8 @@ from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.geometry.turns import turning
 from tilelayout.job.values import HexagonTile, Job, Layout, Point, Surface, Tile
 from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.tile_turns import tile_turns
 from tilelayout.layout.values import CutKind, Piece
-from tilelayout.planning.alike import tile_turns
 from tilelayout.planning.cut_list import CutRow
 from tilelayout.planning.plan import Plan, plan
 

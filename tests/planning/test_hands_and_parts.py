@@ -27,7 +27,7 @@ from tests.rooms import (
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import ParallelogramTile, PolygonTile, RhombusTile, Tile
 from tilelayout.layout.faces import mirror_image, tile_outline
-from tilelayout.planning.alike import tile_turns
+from tilelayout.layout.tile_turns import tile_turns
 from tilelayout.planning.tile_words import hand_words, tile_size
 
 ZIGZAG = PolygonTile(
@@ -40,16 +40,19 @@ def test_left_and_right_tiles_are_counted_apart() -> None:
     made = plan_of(L_SHAPED, LEANING, pattern="chevron", start=(200.0, 100.0))
     pieces = Counter(piece.tile for piece in made.laid.pieces())
     left, right = pieces[LEANING], pieces[mirror_image(LEANING)]
-    assert left + right == made.tiles_needed and left != right
-    assert hand_words(made) == f"{left} of the tiles are left and {right} right ones."
+    assert left + right == made.whole + made.cut and left != right
+    opened = Counter(made.laid.whole_tiles) + Counter(opened.tile for opened in made.cut_from)
+    needed = opened[LEANING], opened[mirror_image(LEANING)]
+    assert sum(needed) == made.tiles_needed < left + right
+    assert hand_words(made) == f"{needed[0]} of the tiles are left and {needed[1]} right ones."
     assert made.tiles_needed_at_least <= made.tiles_needed
 
 
 def test_a_box_of_both_hands_holds_as_many_of_each() -> None:
     boxed = replace(LEANING, per_box=10)
     made = plan_of(L_SHAPED, boxed, pattern="chevron", start=(200.0, 100.0))
-    pieces = Counter(piece.tile for piece in made.laid.pieces())
-    most = max(pieces.values())
+    opened = Counter(made.laid.whole_tiles) + Counter(opened.tile for opened in made.cut_from)
+    most = max(opened.values())
     assert made.boxes_needed is not None
     assert (made.boxes_needed - 1) * 5 < most <= made.boxes_needed * 5
     assert plan_of(PLAIN, LEANING, pattern="chevron").boxes_needed is None

@@ -32,7 +32,8 @@ def test_the_figures_of_a_plan_agree_with_its_pieces(room: Surface, laying: tupl
     assert made.narrowest == pytest.approx(min((piece.narrowest for piece in pieces), default=None))
     assert {piece.id for piece in made.slivers} <= {piece.id for piece in pieces if not piece.whole}
     assert all(piece.narrowest < made.sliver_limit for piece in made.slivers)
-    assert made.tiles_needed_at_least <= made.tiles_needed == made.whole + made.cut
+    assert made.tiles_needed_at_least <= made.tiles_needed == made.whole + len(made.cut_from)
+    assert made.tiles_needed <= made.whole + made.cut == made.sharing.without_sharing
     assert set(made.cuts_by_piece) == {piece.id for piece in pieces if not piece.whole}
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from tests.rooms import floor_of, rectangle
 from tilelayout.job.values import Edge, EdgeRole, Surface, SurfaceKind
-from tilelayout.planning.wall_names import edge_name, side_of, wall_name
+from tilelayout.planning.wall_names import edge_name, side_of, stretch_name, wall_name
 
 SIDES = ("bottom wall", "right wall", "top wall", "left wall")
 WITH_DOOR = floor_of(
@@ -69,3 +69,17 @@ def test_an_arc_has_no_side() -> None:
 def test_a_cutout_keeps_its_name_even_if_it_begins_like_an_edge() -> None:
     assert wall_name(WITH_DOOR, "edge trim") == "edge trim"
     assert wall_name(WITH_DOOR, "edge 6") == "window wall"
+
+
+def test_the_stretches_of_one_wall_are_told_apart() -> None:
+    found = [stretch_name(WITH_DOOR, at) for at in range(len(WITH_DOOR.outline))]
+    assert len(set(found)) == len(found)
+    assert (found[0], found[4]) == ("bottom wall, left part", "bottom wall, right part")
+    assert (found[1], found[3]) == ("garden door jamb, left part", "garden door jamb, right part")
+    assert found[5:] == ["right wall", "window wall", "left wall"]
+
+
+def test_more_stretches_than_have_words_are_counted() -> None:
+    named = tuple(Edge(at=at, name="bay") for at in range(4))
+    room = floor_of((0, 0), (900, 0), (1800, 200), (2700, 0), (3600, 0), (3600, 2000), (0, 2000), edges=named)
+    assert [stretch_name(room, at) for at in range(4)] == [f"bay, {at} of 4" for at in (1, 2, 3, 4)]

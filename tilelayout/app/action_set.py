@@ -28,7 +28,8 @@ class ActionSet(QObject):
         for action in ACTIONS:
             self.by_id[action.id] = self._made(action)
         bench = place.bench
-        for heard in (bench.job_changed, bench.place_changed, bench.look.changed, place.board.tool_ended):
+        follows = (bench.job_changed, bench.place_changed, bench.seeker.changed)
+        for heard in (*follows, bench.look.changed, place.board.tool_ended):
             heard.connect(self.refresh)
         self.refresh()
 

@@ -13,6 +13,7 @@ from enum import StrEnum
 from PySide6.QtGui import QKeySequence
 
 from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.cards.lines import TOOL_WORDS
 from tilelayout.app.look import Scheme
 from tilelayout.app.workplace import Workplace
 from tilelayout.job.values import SurfaceKind
@@ -67,6 +68,10 @@ def _has_plan(bench: Bench) -> bool:
     return bench.plan is not None
 
 
+def _is_at_surface(bench: Bench) -> bool:
+    return bench.surface is not None and bench.stage is Stage.SURFACE
+
+
 def _tool(
     name: str,
     text: str,
@@ -100,6 +105,24 @@ def _tool(
         on_board=True,
         stages=frozenset(stages),
         short=short,
+    )
+
+
+def _line_tool(name: str, text: str, *, begins_group: bool) -> Action:
+    """Return the action that takes a tool to add a reference line of the layout."""
+
+    def take(place: Workplace) -> None:
+        place.bench.show(stage=Stage.SET_OUT)
+        place.board.use_tool(name)
+
+    return Action(
+        name.replace("_", "-"),
+        f"{text}…",
+        Menu.DRAW,
+        take,
+        when=_has_plan,
+        is_on=lambda place: place.board.tool == name,
+        begins_group=begins_group,
     )
 
 
@@ -166,6 +189,23 @@ ACTIONS: tuple[Action, ...] = (
         lambda bench: bench.session.can_redo,
         stages=frozenset(Stage),
     ),
+    Action(
+        "find-start",
+        "Find the best start",
+        Menu.EDIT,
+        lambda place: place.window.find_start(),
+        (Key.Find,),
+        _has_plan,
+        begins_group=True,
+    ),
+    Action(
+        "stop-search",
+        "Stop the search",
+        Menu.EDIT,
+        lambda place: place.bench.seeker.cancel(),
+        ("Esc",),
+        lambda bench: bench.seeker.is_working,
+    ),
     Action("zoom-in", "Larger", Menu.VIEW, lambda place: place.sight.zoom_in(), (Key.ZoomIn, "Ctrl+=")),
     Action("zoom-out", "Smaller", Menu.VIEW, lambda place: place.sight.zoom_out(), (Key.ZoomOut,)),
     Action("fit", "Everything", Menu.VIEW, lambda place: place.sight.fit(), ("Ctrl+0",)),
@@ -197,7 +237,7 @@ ACTIONS: tuple[Action, ...] = (
         Menu.VIEW,
         lambda place: place.window.compare.toggle_wipe(),
         ("Ctrl+B",),
-        lambda bench: bench.stage is Stage.COMPARE and len(bench.layouts) > 1,
+        lambda bench: bench.stage is Stage.COMPARE and len(bench.layouts) + len(bench.seeker.offers) > 1,
         lambda place: place.window.compare.is_wiping,
         stages=frozenset((Stage.COMPARE,)),
     ),
@@ -214,13 +254,22 @@ ACTIONS: tuple[Action, ...] = (
     _tool("bend_edge", "Bend an edge", "E", (_M,), short="Bend"),
     _tool("add_rect_cutout", "Box cutout", "B", (_M,)),
     _tool("add_round_cutout", "Round cutout", "O", (_M,)),
-    _tool("measure_between", "Measure between two points", "T", (_M, _T, _S, _C), short="Tape"),
+    _tool("read_heights", "Read heights", "H", (Stage.SURFACE,), when=_is_at_surface),
+    _tool(
+        "measure_between",
+        "Measure between two points",
+        "T",
+        (_M, _T, Stage.SURFACE, _S, _C),
+        short="Tape",
+    ),
     _tool("drag_start", "Drag the start", "D", (_S,), when=_has_plan),
+    *(_line_tool(name, text, begins_group=at == 0) for at, (name, text) in enumerate(TOOL_WORDS.items())),
     _stage(_M, "Measure", "Ctrl+1"),
     _stage(_T, "Tile", "Ctrl+2"),
-    _stage(_S, "Set out", "Ctrl+3"),
-    _stage(Stage.COMPARE, "Compare", "Ctrl+4"),
-    _stage(_C, "Cut", "Ctrl+5"),
+    _stage(Stage.SURFACE, "Surface", "Ctrl+3"),
+    _stage(_S, "Set out", "Ctrl+4"),
+    _stage(Stage.COMPARE, "Compare", "Ctrl+5"),
+    _stage(_C, "Cut", "Ctrl+6"),
     Action(
         "next-surface",
         "Next surface",

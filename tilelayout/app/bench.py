@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, Signal
 
 from tilelayout.app.bridge import Bridge
 from tilelayout.app.look import Look
+from tilelayout.app.seeking.seeker import Seeker
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.session import Session
@@ -25,6 +26,7 @@ class Stage(StrEnum):
 
     MEASURE = "measure"
     TILE = "tile"
+    SURFACE = "surface"
     SET_OUT = "set-out"
     COMPARE = "compare"
     CUT = "cut"
@@ -52,6 +54,7 @@ class Bench(QObject):
         self._plan_of: tuple[Job, str, Plan | None, str] | None = None
         self.bridge.changed.connect(self._on_change)
         self._find_place()
+        self.seeker = Seeker(self)
 
     @property
     def job(self) -> Job:

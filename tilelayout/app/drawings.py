@@ -62,6 +62,18 @@ def _tile(painter: QPainter, look: Look) -> None:
             painter.drawPolygon(QPolygonF([QPointF(x + dx, y + dy + 2) for x, y in shape]))
 
 
+def _surface(painter: QPainter, look: Look) -> None:
+    """A straightedge on two high points of an uneven floor."""
+    floor = QPainterPath(QPointF(2, 22))
+    floor.cubicTo(QPointF(8, 10), QPointF(11, 27), QPointF(17, 24))
+    floor.cubicTo(QPointF(23, 22), QPointF(25, 11), QPointF(30, 20))
+    painter.drawPath(floor)
+    for x in (4, 11, 18, 25):
+        _line(painter, x, 31, x + 4, 27)
+    painter.setPen(_pen(look.colour("chalk"), 3.0))
+    _line(painter, 3, 15, 29, 15)
+
+
 def _set_out(painter: QPainter, look: Look) -> None:
     """Two snapped lines that cross, and the first tile in their corner."""
     painter.setBrush(look.colour("cut_tint"))
@@ -124,6 +136,7 @@ def _blade(centre: QPointF, inner: float, outer: float) -> QPainterPath:
 _DRAWINGS: dict[Stage, Callable[[QPainter, Look], None]] = {
     Stage.MEASURE: _measure,
     Stage.TILE: _tile,
+    Stage.SURFACE: _surface,
     Stage.SET_OUT: _set_out,
     Stage.COMPARE: _compare,
     Stage.CUT: _cut,

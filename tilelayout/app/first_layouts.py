@@ -7,12 +7,14 @@ The sizes are round numbers to be measured and mended; common practice, no sourc
 
 from __future__ import annotations
 
+from math import sqrt
 from typing import Any
 
 from msgspec import structs
 
 from tilelayout.app.cards.ways import Way, ways_for
 from tilelayout.app.centring import best_centred
+from tilelayout.app.role_tiles import filled
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as tile_edits
@@ -21,6 +23,8 @@ from tilelayout.job.values import (
     HexagonTile,
     Job,
     Layout,
+    MosaicTile,
+    OctagonTile,
     ParallelogramTile,
     PicketTile,
     RectangleTile,
@@ -40,10 +44,12 @@ SHAPE_WORDS = {"square": "S&quare", "oblong": "Oblong", "hexagon": "Hexagon"}
 OTHER_SHAPES = (
     ("Rectangle", "rectangle"),
     ("Hexagon", "hexagon"),
+    ("Octagon", "octagon"),
     ("Parallelogram", "parallelogram"),
     ("Rhombus", "rhombus"),
     ("Triangle", "triangle"),
     ("Picket", "picket"),
+    ("Mosaic sheet", "mosaic"),
 )
 """The shapes a tile can be given, with their names in the job file."""
 
@@ -56,6 +62,8 @@ def usual_tile(shape: str, job: Job) -> Tile:
     if shape == "hexagon":
         across = 9 if in_inches else 230
         return HexagonTile(id=id, name=f"Hexagon {across}{mark}", across_flats=across * unit)
+    if shape == "mosaic":
+        return _mosaic_sheet(id, in_inches)
     if shape in _FURTHER:
         return _further_tile(shape, id, in_inches)
     short = 12 if in_inches else 300
@@ -64,7 +72,22 @@ def usual_tile(shape: str, job: Job) -> Tile:
     return RectangleTile(id=id, name=name, length=long * unit, width=short * unit)
 
 
-_FURTHER = ("parallelogram", "rhombus", "triangle", "picket")
+def _mosaic_sheet(id: str, in_inches: bool) -> MosaicTile:
+    """Return a sheet whose chips and joints fill a foot or 300 mm, twelve to a side."""
+    side, joint = (_INCH * 15 / 16, _INCH / 16) if in_inches else (23.0, 2.0)
+    return MosaicTile(
+        id=id,
+        name=f"Mosaic sheet {'12 × 12 in' if in_inches else '300 × 300'}",
+        thickness=6.0,
+        chip_length=side,
+        chip_width=side,
+        chips_across=12,
+        chips_up=12,
+        chip_joint=joint,
+    )
+
+
+_FURTHER = ("octagon", "parallelogram", "rhombus", "triangle", "picket")
 
 
 def _further_tile(shape: str, id: str, in_inches: bool) -> Tile:
@@ -74,6 +97,9 @@ def _further_tile(shape: str, id: str, in_inches: bool) -> Tile:
         shown = sizes if in_inches else tuple(25 * size for size in sizes)
         return f"{shape.capitalize()} {' × '.join(map(str, shown))}{mark}"
 
+    if shape == "octagon":
+        side = round(12 * unit * (sqrt(2.0) - 1.0), 1)
+        return OctagonTile(id=id, name=named(12), across_flats=12 * unit, side=side)
     if shape == "parallelogram":
         return ParallelogramTile(
             id=id, name=named(16, 4), length=16 * unit, width=4 * unit, angle=45.0, left_and_right=True
@@ -91,7 +117,23 @@ def reshaped(job: Job, old: Tile, new: Tile) -> Job:
     job = tile_edits.replace_tile(job, old.id, new)
     for layout in job.layouts:
         if layout.tile == old.id and not _suits(layout, new):
-            job = layout_edits.replace_layout(job, layout.id, **laid_as(ways_for(new)[0]))
+            job = laid_another_way(job, layout.id, ways_for(new)[0])
+    return _with_chips_running_through(job, old.id)
+
+
+def resized(job: Job, tile: Tile) -> Job:
+    """Return the job with other sizes of one of its tiles; mosaic sheets are laid with their chips' joint."""
+    return _with_chips_running_through(tile_edits.replace_tile(job, tile.id, tile), tile.id)
+
+
+def _with_chips_running_through(job: Job, tile_id: str) -> Job:
+    """Return the job with the layouts of a mosaic sheet in the joint that its chips have."""
+    tile = job.tile(tile_id)
+    if not isinstance(tile, MosaicTile):
+        return job
+    for layout in job.layouts:
+        if layout.tile == tile_id and layout.joint != tile.chip_joint:
+            job = layout_edits.replace_layout(job, layout.id, joint=tile.chip_joint)
     return job
 
 
@@ -105,16 +147,20 @@ def with_tile_laid(job: Job, surface: Surface, layout: Layout | None, tile: Tile
         job = tile_edits.add_tile(job, tile)
     if layout is None:
         first = first_layout(job, surface, tile)
-        return best_centred(layout_edits.add_layout(job, first), first.id)
-    changes: dict[str, Any] = {"tile": tile.id}
-    if not _suits(layout, tile):
-        changes |= laid_as(ways_for(tile)[0])
-    return layout_edits.replace_layout(job, layout.id, **changes)
+        return best_centred(filled(layout_edits.add_layout(job, first), first.id), first.id)
+    is_suited = _suits(layout, tile)
+    job = _with_chips_running_through(layout_edits.replace_layout(job, layout.id, tile=tile.id), tile.id)
+    return filled(job, layout.id) if is_suited else laid_another_way(job, layout.id, ways_for(tile)[0])
 
 
 def laid_as(way: Way) -> dict[str, Any]:
     """Return what changes in a layout when it is laid another way."""
     return {"pattern": way.pattern, "settings": way.keys}
+
+
+def laid_another_way(job: Job, layout_id: str, way: Way) -> Job:
+    """Return the job with a layout laid another way, with fitting tiles in the roles that the way has."""
+    return filled(layout_edits.replace_layout(job, layout_id, **laid_as(way)), layout_id)
 
 
 def first_layout(job: Job, surface: Surface, tile: Tile) -> Layout:
@@ -125,5 +171,7 @@ def first_layout(job: Job, surface: Surface, tile: Tile) -> Layout:
         plain = structs.replace(plain, joint=job.layouts[-1].joint, gap=job.layouts[-1].gap)
     elif job.show_lengths in _IMPERIAL:
         plain = structs.replace(plain, joint=_INCH / 8, gap=_INCH / 4)
+    if isinstance(tile, MosaicTile):
+        plain = structs.replace(plain, joint=tile.chip_joint)
     left, bottom = (min(axis) for axis in zip(*surface.outline, strict=True))
     return structs.replace(plain, start=(left + plain.gap, bottom + plain.gap))

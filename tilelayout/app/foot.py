@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWi
 from tilelayout.app.bench import Bench
 from tilelayout.app.look import GRAB, STEP, Look, TextSize
 from tilelayout.app.progress import Finding, Level, worst_finding
+from tilelayout.app.rule_findings import findings_in_front
 
 _SHOWN_MS = 8000
 
@@ -90,9 +91,10 @@ class OneLine(QPushButton):
 
 
 class Foot(QWidget):
-    """The whole line. `finding_pressed(finding)` and `fit_wanted` say what was pressed."""
+    """The whole line. `finding_pressed(finding)`, `list_wanted` and `fit_wanted` say what was pressed."""
 
     finding_pressed = Signal(object)
+    list_wanted = Signal()
     fit_wanted = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
@@ -104,6 +106,9 @@ class Foot(QWidget):
         self.mark = LevelMark(bench.look, self)
         self.words = OneLine(self)
         self.words.setObjectName("finding")
+        self.all = QPushButton(self)
+        self.all.setObjectName("zoom")
+        self.all.setToolTip("All that the trade's rules find, with sources")
         self.snap = QLabel(self)
         self.snap.setObjectName("faint")
         self.snap.setAccessibleName("What the pointer snaps to")
@@ -114,6 +119,7 @@ class Foot(QWidget):
         self._back.timeout.connect(self.refresh)
         self._place()
         self.words.clicked.connect(lambda: self.finding_pressed.emit(self.finding))
+        self.all.clicked.connect(self.list_wanted)
         self.zoom.clicked.connect(self.fit_wanted)
         for heard in (bench.job_changed, bench.place_changed, bench.look.changed):
             heard.connect(self.refresh)
@@ -127,6 +133,7 @@ class Foot(QWidget):
         row.setSpacing(2 * STEP)
         row.addWidget(self.mark)
         row.addWidget(self.words, 1)
+        row.addWidget(self.all)
         row.addWidget(self.snap)
         row.addWidget(self.zoom)
 
@@ -137,9 +144,15 @@ class Foot(QWidget):
         self.mark.show_level(self.finding.level)
         self.words.setFont(self._bench.look.font(TextSize.TEXT))
         self.words.show_words(self.finding.words)
+        found = len(findings_in_front(self._bench))
+        self.all.setVisible(found > 0)
+        self.all.setText(f"{found} findings" if found != 1 else "1 finding")
 
     def say(self, words: str) -> None:
-        """Say why something was refused; after a while the finding comes back."""
+        """Say why something was refused; after a while, or said "", the finding comes back."""
+        if not words:
+            self.refresh()
+            return
         self.mark.show_level(Level.STOP)
         self.words.show_words(words)
         self._back.start()

@@ -85,9 +85,7 @@ class SampleButton(QAbstractButton):
         painter.setBrush(look.colour("cut_tint"))
         painter.drawPath(rings_path([piece.outline for piece in laid.cut]))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        pen = QPen(look.colour("wall"), 2.5)
-        pen.setCosmetic(True)
-        painter.setPen(pen)
+        painter.setPen(QPen(look.colour("wall"), 2.5 / scale))
         painter.drawPath(rings)
         painter.restore()
 

@@ -18,6 +18,7 @@ from tilelayout.app.progress import Answered, answered
 WORDS = {
     Stage.MEASURE: "Measure",
     Stage.TILE: "Tile",
+    Stage.SURFACE: "Surface",
     Stage.SET_OUT: "Set out",
     Stage.COMPARE: "Compare",
     Stage.CUT: "Cut",

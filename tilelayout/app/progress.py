@@ -5,13 +5,17 @@ Both are read from the bench alone, so path, foot and tests agree.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
 from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.rule_findings import findings_in_front
 from tilelayout.base.units import format_length
+from tilelayout.job.edits.readings import survey_of
 from tilelayout.planning.left_out import bare_words
 from tilelayout.planning.plan import Plan
+from tilelayout.practice.finding import Level as RuleLevel
 
 
 class Answered(StrEnum):
@@ -44,10 +48,9 @@ class Finding:
 
 def answered(stage: Stage, bench: Bench) -> Answered:
     """Return how far a question is answered for what is in front."""
-    if stage is Stage.MEASURE:
-        return Answered.FULL if bench.surface else Answered.OPEN
-    if stage is Stage.TILE:
-        return _tile_answered(bench)
+    before_laying = _BEFORE_LAYING.get(stage)
+    if before_laying is not None:
+        return before_laying(bench)
     if bench.plan is None:
         return Answered.TROUBLE if bench.trouble and stage is Stage.SET_OUT else Answered.OPEN
     if stage is Stage.SET_OUT:
@@ -65,6 +68,25 @@ def _tile_answered(bench: Bench) -> Answered:
     return Answered.HALF if bench.job.tiles else Answered.OPEN
 
 
+def _measure_answered(bench: Bench) -> Answered:
+    return Answered.FULL if bench.surface else Answered.OPEN
+
+
+def _surface_answered(bench: Bench) -> Answered:
+    """Readings answer half of it; a way to mend that was chosen, the whole."""
+    survey = None if bench.surface is None else survey_of(bench.job, bench.surface.id)
+    if survey is None:
+        return Answered.OPEN
+    return Answered.FULL if survey.preparation is not None else Answered.HALF
+
+
+_BEFORE_LAYING: dict[Stage, Callable[[Bench], Answered]] = {
+    Stage.MEASURE: _measure_answered,
+    Stage.TILE: _tile_answered,
+    Stage.SURFACE: _surface_answered,
+}
+
+
 def worst_finding(bench: Bench) -> Finding:
     """Return the most serious finding about what is in front; there is always one to say."""
     if bench.surface is None:
@@ -76,7 +98,18 @@ def worst_finding(bench: Bench) -> Finding:
     if bench.plan is None:
         words = f"No tile is laid on {bench.surface.title} yet. Choose a tile and a pattern."
         return Finding(Level.ADVISE, words, stage=Stage.TILE)
-    return _about_bare_patches(bench.plan) or _about_slivers(bench.plan)
+    about_pieces = _about_bare_patches(bench.plan) or _about_slivers(bench.plan)
+    order = tuple(Level)
+    return min(about_pieces, _about_rules(bench) or about_pieces, key=lambda each: order.index(each.level))
+
+
+def _about_rules(bench: Bench) -> Finding | None:
+    """Return the most serious of what the trade's rules find; advices stand in the list alone."""
+    found = [each for each in findings_in_front(bench) if each.level is not RuleLevel.ADVISE]
+    if not found:
+        return None
+    stage = Stage.MEASURE if len(found[0].subject) == 1 else Stage.TILE
+    return Finding(Level(found[0].level.value), found[0].sentence, stage=stage)
 
 
 def _about_bare_patches(plan: Plan) -> Finding | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt
@@ -24,6 +25,7 @@ from tilelayout.app.cards.compare import CompareCard
 from tilelayout.app.cards.cut import CutCard
 from tilelayout.app.cards.measure import MeasureCard
 from tilelayout.app.cards.set_out import SetOutCard
+from tilelayout.app.cards.surface import SurfaceCard
 from tilelayout.app.cards.tile import TileCard
 from tilelayout.app.compare.beside import Beside
 from tilelayout.app.compare.paper import ComparePaper
@@ -37,9 +39,12 @@ from tilelayout.app.offset_map.panel import MapPanel
 from tilelayout.app.path import Path as PathStrip
 from tilelayout.app.printing import Printing
 from tilelayout.app.progress import Finding
+from tilelayout.app.rule_findings import findings_in_front, findings_sheet
 from tilelayout.app.settings import Settings
 from tilelayout.app.style_sheet import style_sheet
+from tilelayout.app.surface.desk import Desk
 from tilelayout.app.workplace import Workplace
+from tilelayout.drawing.tools.read_heights import READ, read_heights
 from tilelayout.job.session import Session
 
 _ROOM_FOR_BOTH = 1000
@@ -99,6 +104,11 @@ class Window(QMainWindow):
         if self.bench.surface is not None:
             self.bench.show(surface=ids[(ids.index(self.bench.surface.id) + 1) % len(ids)])
 
+    def find_start(self) -> None:
+        """Seek the best start, on the card that says what is sought."""
+        self.bench.show(stage=Stage.SET_OUT)
+        self.set_out.seek.begin()
+
     def toggle_map(self) -> None:
         """Open the map of starts beside the board, or close it."""
         self.map_is_open = not self.map_is_open
@@ -128,12 +138,16 @@ class Window(QMainWindow):
     def _make_cards(self) -> dict[Stage, Card]:
         bench = self.bench
         self.measure, self.tile = MeasureCard(bench, self), TileCard(bench, self)
+        self.desk = Desk(bench, self)
+        self.surface = SurfaceCard(bench, self.desk, self)
+        self.board.tools[READ] = partial(read_heights, walk=lambda: self.desk.walk)
         self.set_out, self.cut = SetOutCard(bench, self), CutCard(bench, self)
         self.choice = CompareCard(bench, self.beside, self)
         self.deck = QStackedWidget(self)
         cards: dict[Stage, Card] = {
             Stage.MEASURE: self.measure,
             Stage.TILE: self.tile,
+            Stage.SURFACE: self.surface,
             Stage.SET_OUT: self.set_out,
             Stage.COMPARE: self.choice,
             Stage.CUT: self.cut,
@@ -187,10 +201,12 @@ class Window(QMainWindow):
         self.compare.wipe_changed.connect(self._show_sight)
         self.choice.paper_wanted.connect(self.compare_paper.ask_for_file)
         self.compare_paper.said.connect(self.foot.say)
+        self.set_out.lines.tool_wanted.connect(self._take_tool)
         self.choice.width_wished.connect(self._share_width)
         board.edit_refused.connect(self.foot.say)
         board.tool_ended.connect(self._show_middle)
         self.foot.finding_pressed.connect(self._show_finding)
+        self.foot.list_wanted.connect(self._list_findings)
         self.foot.fit_wanted.connect(self._fit)
         self.invitation.draw_wanted.connect(self._draw)
         self.invitation.sample_wanted.connect(self.documents.open_sample)
@@ -198,6 +214,8 @@ class Window(QMainWindow):
         self.cut.print_wanted.connect(self.place.printing.ask)
         self.map_panel.closed.connect(self.toggle_map)
         self.documents.state_changed.connect(self._show_name)
+        bench.seeker.changed.connect(self._show_ghost)
+        self.desk.changed.connect(self._show_survey)
         bench.look.changed.connect(self.dress)
 
     # --- following -------------------------------------------------------------------------------------
@@ -210,6 +228,7 @@ class Window(QMainWindow):
         self.deck.setCurrentWidget(self.cards[bench.stage])
         self._share_width()
         self._show_middle()
+        self._show_ghost()
         self.actions_.refresh()
 
     def _remember_place(self) -> None:
@@ -226,6 +245,13 @@ class Window(QMainWindow):
             widget.setVisible(middle is not self.invitation)
         self._show_map()
         self._show_sight()
+
+    def _show_ghost(self) -> None:
+        is_here = self.bench.stage is Stage.SET_OUT
+        self.board.show_ghost(self.bench.seeker.ghost if is_here else None)
+
+    def _show_survey(self) -> None:
+        self.board.show_survey(self.desk.sight)
 
     def _fit(self) -> None:
         self.place.sight.fit()
@@ -253,11 +279,18 @@ class Window(QMainWindow):
         self.board.use_tool(tool)
         self.actions_.refresh()
 
+    def _take_tool(self, tool: str) -> None:
+        self.board.use_tool(tool)
+        self.actions_.refresh()
+
     def _show_finding(self, finding: Finding) -> None:
         self.bench.show(stage=finding.stage)
         if finding.pieces:
             self.board.light_piece(finding.pieces)
             self.board.zoom_to_selection()
+
+    def _list_findings(self) -> None:
+        findings_sheet(self, self.bench.look, findings_in_front(self.bench)).open()
 
     def _show_name(self) -> None:
         self.setWindowTitle(f"{self.documents.name}[*] – Tile layout")
@@ -321,7 +354,10 @@ class Window(QMainWindow):
             return
         self.documents.recovery.end()
         self.map_panel.stop()
+        self.tile.stop()
+        self.surface.stop()
         self.set_out.stop()
+        self.bench.seeker.stop()
         self.choice.stop()
         self.compare_paper.stop()
         event.accept()

@@ -41,6 +41,12 @@ FOOT = 12 * INCH
 SQUARE_FOOT = float(FOOT * FOOT)
 """A square foot in mm2."""
 
+POUND = 0.45359237
+"""A pound in kg, exactly (international yard and pound agreement of 1959)."""
+
+POUND_PER_SQUARE_FOOT = POUND / (SQUARE_FOOT / 1e6)
+"""A pound to the square foot in kg/m2."""
+
 FINEST_FRACTION = 64
 """The finest part of an inch that a steel rule carries."""
 
@@ -271,6 +277,28 @@ def format_area(mm2: float, style: LengthStyle) -> str:
     if style.is_metric:
         return f"{mm2 / 1e6:.2f} m\u00b2"
     return f"{mm2 / SQUARE_FOOT:.1f} sq ft"
+
+
+def format_fine(mm: float, style: LengthStyle) -> str:
+    """Return a small length in decimals: to 0.1 mm in metric styles, else to a thousandth of an inch.
+
+    >>> format_fine(2.2352, LengthStyle.CM), format_fine(2.2352, LengthStyle.FEET)
+    ('2.2 mm', '0.088"')
+    """
+    if style.is_metric:
+        return f"{_decimal(mm, 1)} mm"
+    return f'{_decimal(mm / float(INCH), 3)}"'
+
+
+def format_weight_per_area(kg_per_m2: float, style: LengthStyle) -> str:
+    """Return a weight per area as "28 kg/m\u00b2" in metric styles, else as "5.7 lb/sq ft".
+
+    >>> format_weight_per_area(28.04, LengthStyle.MM), format_weight_per_area(28, LengthStyle.FEET)
+    ('28 kg/m\u00b2', '5.7 lb/sq ft')
+    """
+    if style.is_metric:
+        return f"{_decimal(kg_per_m2, 1)} kg/m\u00b2"
+    return f"{_decimal(kg_per_m2 / POUND_PER_SQUARE_FOOT, 1)} lb/sq ft"
 
 
 def cut_size(mm: float, style: LengthStyle) -> float:

@@ -44,13 +44,18 @@ def _run(arguments: Sequence[str], open_window: OpenWindow) -> int:
 
 def _carry_out(call: argparse.Namespace, open_window: OpenWindow) -> int:
     if call.command == "lay":
-        from tilelayout.cli.lay import lay  # loaded only for the command that needs it
+        from tilelayout.cli.lay import Wishes, lay  # loaded only for the command that needs it
 
-        return lay(call.job, call.layout, call.json, call.strict, wants_ranges=call.ranges)
+        wishes = Wishes(call.json, call.strict, call.ranges, call.findings, call.whole_job, call.fit)
+        return lay(call.job, call.layout, wishes)
     if call.command == "seek":
         from tilelayout.cli.seek import seek_call
 
         return seek_call(call)
+    if call.command == "flat":
+        from tilelayout.cli.flat import flat
+
+        return flat(call.job, call.json, call.strict, wants_standards=call.standards)
     if call.command == "print":
         from tilelayout.cli.print_sheets import print_sheets
 

@@ -3,34 +3,70 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
-from tilelayout.cli.lay_json import as_json
+from tilelayout.base.errors import JobFileError, LayoutError
+from tilelayout.cli.fit_text import fit_text, fit_tree
+from tilelayout.cli.lay_json import as_json, job_tree
+from tilelayout.cli.lay_rules import findings_text, findings_tree, job_text
 from tilelayout.cli.lay_text import as_text
 from tilelayout.cli.plans import opened, planned
 from tilelayout.cli.trouble import DONE, STRICT_CHECK_FAILED
+from tilelayout.job.values import Job
+from tilelayout.planning.job_plan import job_plan
 from tilelayout.planning.plan import Plan
+from tilelayout.practice.finding import Finding, Level
+from tilelayout.practice.findings import findings
 
 
-def lay(
-    path: Path, layout_id: str | None, wants_json: bool, is_strict: bool, *, wants_ranges: bool = False
-) -> int:
+@dataclass(frozen=True)
+class Wishes:
+    """What a call asked for beside the plain text."""
+
+    json: bool = False
+    strict: bool = False
+    ranges: bool = False
+    findings: bool = False
+    whole_job: bool = False
+    fit: bool = False
+
+
+def lay(path: Path, layout_id: str | None, wishes: Wishes) -> int:
     """Print what was found and return the exit status. JobFileError if the job cannot be read or laid."""
     job, layout_ids = opened(path, layout_id)
     plans = []
     for at, made in enumerate(planned(path, job, layout_ids), start=1):
         print(f"laid {made.layout.id} ({at} of {len(layout_ids)})", file=sys.stderr)
         plans.append(made)
-    text = as_json(plans, wants_ranges) if wants_json else as_text(job, plans, wants_ranges)
-    sys.stdout.write(text)
+    found = findings(job, layout_ids)
+    try:
+        sys.stdout.write(_said(job, plans, found, wishes))
+    except LayoutError as error:  # a trim that its tile cannot give
+        raise JobFileError(error.what, error.mend, file=str(path), place="surfaces") from error
     sys.stdout.flush()
-    return _strictly(plans) if is_strict else DONE
+    return _strictly(plans, found) if wishes.strict else DONE
 
 
-def _strictly(plans: list[Plan]) -> int:
-    """Name the layouts that have slivers; the status says whether there is one."""
+def _said(job: Job, plans: list[Plan], found: tuple[Finding, ...], wishes: Wishes) -> str:
+    if wishes.json:
+        more: dict[str, object] = {"findings": findings_tree(found)} if wishes.findings else {}
+        more |= {"job": job_tree(job_plan(job))} if wishes.whole_job else {}
+        more |= {"fit": fit_tree(job, plans)} if wishes.fit else {}
+        return as_json(plans, wishes.ranges, **more)
+    text = as_text(job, plans, findings_text(found, wants_all=wishes.findings), wishes.ranges)
+    more_text = job_text(job_plan(job)) if wishes.whole_job else []
+    more_text += fit_text(job, plans) if wishes.fit else []
+    return "\n".join([text, *more_text, ""]) if more_text else text
+
+
+def _strictly(plans: list[Plan], found: tuple[Finding, ...]) -> int:
+    """Name the layouts that have slivers and the rules that are broken; the status says whether any is."""
     failed = [made for made in plans if made.slivers]
     for made in failed:
         count = len(made.slivers)
         print(f"strict: layout {made.layout.id} has {count} sliver{'s'[: count != 1]}", file=sys.stderr)
-    return STRICT_CHECK_FAILED if failed else DONE
+    broken = [each for each in found if each.level is not Level.ADVISE]
+    for each in broken:
+        print(f"strict: {each.level}, {each.code}: {each.sentence}", file=sys.stderr)
+    return STRICT_CHECK_FAILED if failed or broken else DONE

@@ -9,21 +9,30 @@ import msgspec
 import numpy as np
 
 from tilelayout.layout.values import Piece, Points
-from tilelayout.offcuts.one_each import OpenedTile
+from tilelayout.offcuts.opened import OpenedTile
+from tilelayout.offcuts.tile_counts import TileCount
+from tilelayout.planning.job_plan import JobPlan
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.reference_lines import line_misses
 from tilelayout.planning.sensitivity import TILE_OFF, WALL_OFF, Range, ranges
 
 _DECIMALS = 6
 """A nanometre: far below any measure, and short enough to read."""
 
 
-def as_json(plans: Iterable[Plan], with_ranges: bool = False) -> str:
-    """Return the document, ending in a line feed. With ranges each layout has a key "ranges" more."""
+def as_json(plans: Iterable[Plan], with_ranges: bool = False, **more: object) -> str:
+    """Return the document, ending in a line feed. With ranges each layout has a key "ranges" more.
+
+    `more` are further keys of the document (`findings`).
+    """
     layouts = [_layout(made) | ({"ranges": _ranges(made)} if with_ranges else {}) for made in plans]
-    return msgspec.json.encode({"layouts": layouts}).decode() + "\n"
+    return msgspec.json.encode({"layouts": layouts, **more}).decode() + "\n"
 
 
 def _layout(made: Plan) -> dict[str, Any]:
+    """The keys of a layout; one of several tiles says of each what is needed, and of a piece its tile."""
+    has_several = len(made.tiles) > 1
+    by_tile = {"by_tile": [_count(count) for count in made.by_tile]} if has_several else {}
     return {
         "id": made.layout.id,
         "surface": made.surface.id,
@@ -35,14 +44,51 @@ def _layout(made: Plan) -> dict[str, Any]:
         "left_to_joint": made.left_to_joint,
         "slivers": len(made.slivers),
         "narrowest": None if made.narrowest is None else _figure(made.narrowest),
-        "pieces": [_piece(piece) for piece in made.laid.pieces()],
+        "pieces": [_piece(piece, has_several) for piece in made.laid.pieces()],
         "tiles_needed": made.tiles_needed,
         "tiles_needed_at_least": made.tiles_needed_at_least,
+        **by_tile,
+        **_chips(made),
+        **_lines(made),
         "cut_from": [_opened(tile) for tile in made.cut_from],
     }
 
 
-def _piece(piece: Piece) -> dict[str, Any]:
+def _lines(made: Plan) -> dict[str, Any]:
+    """How far each reference line is missed, if there are some."""
+    lines = [
+        {
+            "is": line.line.kind.value,
+            "name": line.line.name,
+            "what": line.what,
+            "miss": None if line.miss is None else _figure(line.miss),
+            "words": line.words,
+        }
+        for line in line_misses(made)
+    ]
+    return {"lines": lines} if lines else {}
+
+
+def _chips(made: Plan) -> dict[str, Any]:
+    """How many chips of mosaic sheets stay whole and how many are cut, if there are any."""
+    if made.chips is None:
+        return {}
+    return {"chips_whole": made.chips.whole_count, "chips_cut": len(made.chips.cut_parts)}
+
+
+def _count(count: TileCount) -> dict[str, Any]:
+    return {
+        "tile": count.tile.id,
+        "whole": count.whole,
+        "cut": count.cut,
+        "tiles_needed": count.needed,
+        "tiles_needed_at_least": count.needed_at_least,
+        "boxes": count.boxes,
+    }
+
+
+def _piece(piece: Piece, names_its_tile: bool) -> dict[str, Any]:
+    tile = {"tile": piece.tile.id} if names_its_tile else {}
     return {
         "id": piece.id,
         "whole": piece.whole,
@@ -50,6 +96,7 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "holes": [_points(hole) for hole in piece.holes],
         "face": _points(piece.face),
         "narrowest": _figure(piece.narrowest),
+        **tile,
     }
 
 
@@ -74,11 +121,33 @@ def _range(found: Range) -> list[float] | None:
     return [_figure(found.least), _figure(found.greatest)] if found.least <= found.greatest else None
 
 
-def _opened(tile: OpenedTile) -> dict[str, Any]:
+def _opened(tile: OpenedTile, *, names_its_layout: bool = False) -> dict[str, Any]:
+    """The pieces of a tile; of an offcut on hand also its outline, and no tile is opened for it."""
     pieces = [
-        {"piece": p.piece, "outline": _points(p.outline), "turned": _figure(p.turned)} for p in tile.pieces
+        {
+            "piece": p.piece,
+            "outline": _points(p.outline),
+            "turned": _figure(p.turned),
+            **({"layout": p.layout} if names_its_layout else {}),
+        }
+        for p in tile.pieces
     ]
-    return {"tile": tile.number, "pieces": pieces}
+    on_hand = {"on_hand": _points(np.array(tile.blank.part))} if tile.is_on_hand else {}
+    return {"tile": tile.number, "pieces": pieces, **on_hand}
+
+
+def job_tree(whole_job: JobPlan) -> dict[str, Any]:
+    """Return what the whole job takes, as keys for another program; a piece names its layout."""
+    return {
+        "layouts": [made.layout.id for made in whole_job.plans],
+        "strips": whole_job.strip_count,
+        "tiles_needed": whole_job.tiles_needed,
+        "tiles_needed_at_least": whole_job.tiles_needed_at_least,
+        "offcuts_used": whole_job.sharing.offcuts_used,
+        "by_tile": [_count(count) for count in whole_job.by_tile],
+        "short": [{"tile": each.tile.id, "tiles": each.short} for each in whole_job.shortages],
+        "cut_from": [_opened(tile, names_its_layout=True) for tile in whole_job.sharing.opened],
+    }
 
 
 def _points(points: Points) -> list[list[float]]:

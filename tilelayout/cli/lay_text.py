@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tilelayout.base.units import LengthStyle, format_area, format_length
+from tilelayout.cli.lay_rules import buying_text
 from tilelayout.job.values import Job
 from tilelayout.layout import patterns
 from tilelayout.planning.cut_list import CutRow
@@ -17,34 +18,40 @@ from tilelayout.planning.range_words import (
     length_range_words,
     off_words,
 )
+from tilelayout.planning.reference_lines import line_misses
 from tilelayout.planning.sensitivity import BorderRange, ranges
-from tilelayout.planning.tile_words import hand_words
+from tilelayout.planning.tile_words import hand_words, sliver_words, tile_counts
 from tilelayout.planning.wall_names import edge_name
 
 _MOST_IDS = 6
 """How many pieces of a row are named before the rest is only counted."""
 
 
-def as_text(job: Job, plans: Iterable[Plan], with_ranges: bool = False) -> str:
-    """Return the text, ending in a line feed."""
+def as_text(job: Job, plans: Iterable[Plan], rules: list[str], with_ranges: bool = False) -> str:
+    """Return the text, ending in a line feed; `rules` are the lines of what the trade's rules find."""
     parts = [job.title] if job.title else []
-    return "\n\n".join([*parts, *(_layout(made, with_ranges) for made in plans)]) + "\n"
+    laid = [_layout(job, made, with_ranges) for made in plans]
+    return "\n\n".join([*parts, *laid, *(["\n".join(rules)] if rules else [])]) + "\n"
 
 
-def _layout(made: Plan, with_ranges: bool) -> str:
+def _layout(job: Job, made: Plan, with_ranges: bool) -> str:
     pattern = patterns.pattern(made.layout.pattern).NAME.lower()
-    head = f"Layout {made.layout.id}: {made.tile.title}, {pattern}, on {made.surface.title}"
+    tiles = ", ".join(tile.title for tile in made.tiles)
+    head = f"Layout {made.layout.id}: {tiles}, {pattern}, on {made.surface.title}"
     may_be = _ranges(made) if with_ranges else []
-    return "\n".join([head, *_figures(made), *may_be, *_cut_list(made.cut_rows)])
+    buying = buying_text(job, made)
+    return "\n".join([head, *_figures(made), *may_be, *buying, *_cut_list(made.cut_rows)])
 
 
 def _figures(made: Plan) -> list[str]:
+    tiles = "tiles" if made.chips is None else "sheets"
     rows = [
         ("area to tile", format_area(made.region_area, made.style), ""),
-        ("whole tiles", str(made.whole), ""),
+        (f"whole {tiles}", str(made.whole), ""),
         ("cut pieces", str(made.cut), " ".join(filter(None, (strip_words(made), bare_words(made))))),
+        *_chips(made),
         (
-            "tiles to open",
+            f"{tiles} to open",
             str(made.tiles_needed),
             "; ".join(filter(None, (_least_words(made), hand_words(made).rstrip(".")))),
         ),
@@ -52,11 +59,25 @@ def _figures(made: Plan) -> list[str]:
         ("slivers", str(len(made.slivers)), _slivers(made)),
     ]
     value_width = max(len(value) for _, value, _ in rows)
-    return [f"  {name:<16}{value:>{value_width}}  {note}".rstrip() for name, value, note in rows]
+    lines = [f"  {name:<16}{value:>{value_width}}  {note}".rstrip() for name, value, note in rows]
+    lines += [f"  {title}: {words}" for title, words in tile_counts(made)]
+    return lines + [f"  line to keep to: {line.words}" for line in line_misses(made)]
+
+
+def _chips(made: Plan) -> list[tuple[str, str, str]]:
+    """How many chips of mosaic sheets stay whole and how many are cut."""
+    if made.chips is None:
+        return []
+    whole, cut = made.chips.whole_count, len(made.chips.cut_parts)
+    return [("whole chips", str(whole), ""), ("cut chips", str(cut), "the rest is parted with the knife")]
 
 
 def _least_words(made: Plan) -> str:
-    return f"no plan can do with fewer than {made.tiles_needed_at_least}"
+    """What is proved: that no plan takes fewer tiles, or how few it might be."""
+    sharing = made.sharing
+    if sharing.is_fewest:
+        return "the fewest possible" if made.cut else ""
+    return f"no plan can do with fewer than {sharing.tiles_needed_at_least}"
 
 
 def _ranges(made: Plan) -> list[str]:
@@ -81,9 +102,7 @@ def _length(length: float | None, style: LengthStyle) -> str:
 def _slivers(made: Plan) -> str:
     if not made.slivers:
         return ""
-    return (
-        f"{_ids([piece.id for piece in made.slivers])}: under {format_length(made.sliver_limit, made.style)}"
-    )
+    return f"{_ids([piece.id for piece in made.slivers])}: {sliver_words(made)}"
 
 
 def _ids(ids: list[str]) -> str:

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from tilelayout.drawing.events import Event
 from tilelayout.drawing.preview import Preview, SnapKind
+from tilelayout.drawing.wish import Wish
 from tilelayout.job.values import Job, Layout, Point, Surface, SurfaceKind
 
 SNAP_PX = 12.0
@@ -39,11 +40,13 @@ Tool = Generator[Answer, Event, None]
 class PlacedPattern:
     """The layout's tile faces where they lie: `faces` (m, 2) each, repeated by the rows of `vectors` (2, 2).
 
-    The first face is the one whose reference corner, or centre, stands at the layout's start.
+    The first face is the one whose reference corner, or centre, stands at the layout's start. `wishes` are
+    the starts that keep to the layout's reference lines.
     """
 
     faces: tuple[NDArray[np.float64], ...]
     vectors: NDArray[np.float64]
+    wishes: tuple[Wish, ...] = ()
 
 
 def _no_piece(_point: Point) -> str | None:

@@ -24,7 +24,7 @@ from tilelayout.drawing.events import (
 )
 from tilelayout.drawing.preview import Box
 
-_SIGNED = {Field.DX, Field.DY, Field.X, Field.Y, Field.RISE}
+_SIGNED = {Field.DX, Field.DY, Field.X, Field.Y, Field.RISE, Field.READING}
 _STARTS_A_NUMBER = "0123456789.,-"
 _NOTHING: Mapping[Field, float] = {}
 

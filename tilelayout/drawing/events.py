@@ -28,6 +28,7 @@ class Field(StrEnum):
     DIAMETER = "diameter"
     RADIUS = "radius"
     RISE = "rise"
+    READING = "height read"
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,7 @@ from tilelayout.job.values import Point, Surface
 DRAG_PX = 4.0
 """A press that moves less than so many pixels before it is let go is a click."""
 
-_PASSING = (PointerMoved, PointerReleased, PointerLeft, Refreshed)
+PASSING = (PointerMoved, PointerReleased, PointerLeft, Refreshed)
 """What happens without being meant."""
 
 
@@ -64,7 +64,7 @@ class Stage:
 
     def _wipe_trouble(self, event: Event) -> None:
         """Words of trouble stay until something else is meant, or the pointer has gone on from there."""
-        if not isinstance(event, _PASSING):
+        if not isinstance(event, PASSING):
             self.trouble = ""
             self._meant = event if isinstance(event, Pointer) else self.pointer
         elif isinstance(event, PointerMoved):

@@ -22,6 +22,7 @@ from tilelayout.drawing.naming import edge_title
 from tilelayout.drawing.placing import Direction
 from tilelayout.drawing.preview import SnapKind, SnapMarker
 from tilelayout.drawing.reach import Reach
+from tilelayout.drawing.wish import Wish
 from tilelayout.job.values import EdgeRole, Layout, Point, Surface
 
 _LEAST_REPEAT = 5.0
@@ -31,30 +32,14 @@ _NOTHING = 1e-3
 """A remainder below this (mm) is rounding."""
 
 
-@dataclass(frozen=True)
-class Wish:
-    """The start stands at `at`, give or take whole `repeat`s, measured along the unit `direction`.
-
-    `line` is what it is about, to be shown.
-    """
-
-    direction: Direction
-    at: float
-    repeat: float
-    words: str
-    line: tuple[Point, Point]
-
-    def shift(self, start: Point) -> float:
-        """Return how far along `direction` the start has to go for the nearest fulfilment."""
-        away = (self.at - _dot(start, self.direction)) % self.repeat
-        return away if away <= self.repeat / 2 else away - self.repeat
-
-
 def wishes(surface: Surface, layout: Layout, pattern: PlacedPattern) -> tuple[Wish, ...]:
-    """Return all wishes for a layout whose faces lie as in `pattern` while its start is `layout.start`."""
+    """Return all wishes for a layout whose faces lie as in `pattern` while its start is `layout.start`.
+
+    Its own reference lines come first, so that of equally near ones they win.
+    """
     walls = [at for at in range(len(surface.outline)) if surface.edge(at).through is None]
     found = chain.from_iterable(_wishes_at(surface, layout, pattern, at) for at in walls)
-    return tuple(found)
+    return (*pattern.wishes, *found)
 
 
 def snapped_start(start: Point, wanted: tuple[Wish, ...], reach: Reach) -> tuple[Point, SnapMarker | None]:
@@ -124,7 +109,7 @@ def _centred(surface: Surface, layout: Layout, at: int, profile: Profile) -> Ite
     wall = _dot(surface.outline[at], profile.inward)
     far, title = _far_side(surface, layout, profile.inward, f"from {edge_title(surface, at)}")
     middle = (wall + _gap(surface, layout, at) + far) / 2
-    between = title.replace("from", "between", 1) if " and " in title else title
+    between = f"{title.replace('from', 'between', 1)}, balanced" if " and " in title else title
     line = _across(surface, profile.inward, middle)
     yield profile.wish(middle - (profile.low + profile.high) / 2, f"tile centred {between}", line)
     yield profile.wish(middle - profile.high - layout.joint / 2, f"joint centred {between}", line)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from tilelayout.drawing.context import Context, Tool
+from tilelayout.drawing.tools.add_line import centre_on, full_tile_at, joint_on_line, no_joint_near
 from tilelayout.drawing.tools.add_round_cutout import add_round_cutout
 from tilelayout.drawing.tools.bend_edge import bend_edge
 from tilelayout.drawing.tools.choose_piece import choose_piece
@@ -28,6 +29,10 @@ TOOLS: Mapping[str, Callable[[Context], Tool]] = MappingProxyType(
         "add_round_cutout": add_round_cutout,
         "drag_start": drag_start,
         "measure_between": measure_between,
+        "centre_on": centre_on,
+        "joint_on_line": joint_on_line,
+        "full_tile_at": full_tile_at,
+        "no_joint_near": no_joint_near,
     }
 )
 """Each is a generator function of a `Context`; run it with `running.ToolRun`."""

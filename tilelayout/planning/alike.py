@@ -10,16 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
-import shapely
 
 from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.geometry.turns import turning
 from tilelayout.job.values import Tile
 from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.tile_turns import middle_of, tile_turns
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
 
 _SAME_PART = 3.0
@@ -111,26 +110,3 @@ def _without_place(cut: Cut, sizes: tuple[float, ...]) -> tuple[float, ...]:
     if cut.kind is CutKind.SLOT:
         return tuple(sorted(sizes[:2]))
     return tuple(sorted(sizes[2:] if cut.kind in (CutKind.HOLE, CutKind.CURVE) else sizes))
-
-
-@lru_cache(maxsize=64)
-def tile_turns(tile: Tile) -> tuple[int, ...]:
-    """Return by how many degrees a tile may be turned onto itself before sawing."""
-    if tile.directional:
-        return (0,)
-    outline = tile_outline(tile)
-    centred = outline - middle_of(outline)
-    count = next(n for n in range(len(outline), 0, -1) if 360 % n == 0 and _is_same(centred, 360 // n))
-    return tuple(range(0, 360, 360 // count))
-
-
-def middle_of(outline: Points) -> Points:
-    """Return the centre of area (2,), about which every turn of the outline onto itself turns."""
-    middle = shapely.Polygon(outline).centroid
-    return np.array([middle.x, middle.y])
-
-
-def _is_same(centred: Points, degrees: int) -> bool:
-    """Claim that a turn brings every corner of a centred outline onto a corner."""
-    away = (centred @ turning(degrees))[:, None] - centred
-    return bool(np.all(np.hypot(away[..., 0], away[..., 1]).min(axis=1) < ON_EDGE))

@@ -12,9 +12,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from tilelayout.base.units import LengthStyle, format_area, format_length
-from tilelayout.geometry.rings import area
 from tilelayout.layout.borders import BorderCut
-from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.chips import face_area
 from tilelayout.layout.values import CutKind
 from tilelayout.planning.from_the_door import is_anything_looked_at, narrowest_from_the_door
 from tilelayout.planning.plan import Plan
@@ -128,7 +127,8 @@ def saw_settings(plan: Plan) -> tuple[tuple[float, ...], ...]:
 
 def area_lost(plan: Plan) -> float:
     """Return the area in mm2 of the tiles that are opened and not laid."""
-    return plan.tiles_needed * area(tile_outline(plan.tile)) - plan.covered_area
+    opened = sum(count.needed * face_area(count.tile) for count in plan.by_tile)
+    return opened - plan.covered_area
 
 
 def _figures(plans: tuple[Plan, ...]) -> Iterator[_Figure]:
@@ -185,7 +185,11 @@ def _remarks(plans: tuple[Plan, ...]) -> Iterator[str]:
 
 
 def _is_one_tile(plans: tuple[Plan, ...]) -> bool:
-    return all(plan.tile.id == plans[0].tile.id for plan in plans)
+    return all(_tile_ids(plan) == _tile_ids(plans[0]) for plan in plans)
+
+
+def _tile_ids(plan: Plan) -> set[str]:
+    return {tile.id for tile in plan.tiles}
 
 
 def _count(*, more_is_better: bool) -> _Kind:

@@ -48,13 +48,15 @@ class CutRow:
 def rows_of(
     laid: Laid, cuts_by_piece: Mapping[str, tuple[Cut, ...]], sliver_ids: frozenset[str], style: LengthStyle
 ) -> tuple[CutRow, ...]:
-    """Return the rows of the cut list, numbered from 1: by kind of cut, then the largest size first."""
-    is_same = SameSawing(laid.tile, style)
+    """Return the rows of the cut list, numbered from 1: by tile, by kind of cut, the largest size first."""
+    is_same = {tile.id: SameSawing(tile, style) for tile in laid.tiles}
     alike: dict[Hashable, list[list[Sawn]]] = defaultdict(list)
     for piece in laid.cut:
-        sawn = _sawn(piece, cuts_by_piece[piece.id], style)
-        _put(alike[is_same.key(sawn)], sawn, is_same)
-    groups = sorted((group for groups in alike.values() for group in groups), key=_saw_order)
+        sawn, own = _sawn(piece, cuts_by_piece[piece.id], style), piece.tile.id
+        _put(alike[own, is_same[own].key(sawn)], sawn, is_same[own])
+    place = {tile.id: at for at, tile in enumerate(laid.tiles)}
+    groups = [group for groups in alike.values() for group in groups]
+    groups.sort(key=lambda group: (place[group[0].piece.tile.id], _saw_order(group)))
     return tuple(_row(number, group, laid, sliver_ids, style) for number, group in enumerate(groups, start=1))
 
 
@@ -83,13 +85,21 @@ def _row(
     first = group[0]
     pieces = tuple(sawn.piece for sawn in group)
     words = [cut_words(cut, first.piece, style) for cut in first.cuts]
-    hand, part = hand_of(first.piece.tile, laid.tile), part_words(first.piece, first.cuts)
+    lead, part = _tile_words(first.piece, laid), part_words(first.piece, first.cuts)
     return CutRow(
         number=number,
         pieces=pieces,
         cuts=first.cuts,
-        words=tuple([f"{hand} tile: {words[0]}", *words[1:]] if hand else words),
+        words=tuple([f"{lead}: {words[0]}", *words[1:]] if lead else words),
         size=", ".join(filter(None, (piece_size(first.piece, style), part))),
         walls=walls_met(tuple(cut for sawn in group for cut in sawn.cuts), laid.surface),
         is_sliver=any(piece.id in sliver_ids for piece in pieces),
     )
+
+
+def _tile_words(piece: Piece, laid: Laid) -> str:
+    """Return which tile to take: its name if there are several, its hand if it has one."""
+    tile = next(tile for tile in laid.tiles if tile.id == piece.tile.id)
+    hand = hand_of(piece.tile, tile)
+    name = tile.title if len(laid.tiles) > 1 else ""
+    return ", ".join(filter(None, (name, f"{hand} tile" if hand else "")))

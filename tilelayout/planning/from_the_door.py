@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 import shapely
 
 from tilelayout.base.tolerance import ON_EDGE
-from tilelayout.job.values import EdgeRole, Surface, Visibility
+from tilelayout.job.values import EdgeRole, Surface, Tile, Visibility
 from tilelayout.layout.faces import tile_width
 from tilelayout.layout.kernel.arrays import Flags
 from tilelayout.layout.outlines import edge_source
@@ -35,8 +37,9 @@ def narrowest_from_the_door(plan: Plan) -> float | None:
     reach = plan.layout.joint + plan.layout.least_piece + ON_EDGE
     near = _along(border, [piece.outline for piece in cut], reach)
     widths = [cut[at].narrowest for at in np.flatnonzero(near)]
-    if _along(border, _whole_near(plan, border, reach), reach).any():
-        widths.append(tile_width(plan.tile))
+    for tile, whole in _whole_near(plan, border, reach):
+        if _along(border, whole, reach).any():
+            widths.append(tile_width(tile))
     return min(widths, default=None)
 
 
@@ -69,9 +72,13 @@ def _along(border: shapely.MultiLineString, outlines: list[Points], reach: float
     return found
 
 
-def _whole_near(plan: Plan, border: shapely.MultiLineString, reach: float) -> list[Points]:
-    """Return the outlines of the whole tiles near the border."""
+def _whole_near(
+    plan: Plan, border: shapely.MultiLineString, reach: float
+) -> Iterator[tuple[Tile, list[Points]]]:
+    """Yield the outlines of the whole tiles near the border, with the tile, for each face of the pattern."""
     left, bottom, right, top = border.bounds
-    moves = whole_near(plan.laid, np.array([left, bottom]) - reach, np.array([right, top]) + reach)
-    faces = zip(plan.laid.placed_faces, moves, strict=True)
-    return [face + move for face, shifts in faces for move in shifts]
+    for laid in plan.laid.components:
+        moves = whole_near(laid, np.array([left, bottom]) - reach, np.array([right, top]) + reach)
+        faces = zip(laid.cell.faces, laid.placed_faces, moves, strict=True)
+        for face, outline, shifts in faces:
+            yield face.tile, [outline + move for move in shifts]

@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 
 from tilelayout.base.tolerance import ON_EDGE, SAME_PLACE
+from tilelayout.geometry.overlays import stretches_in
 from tilelayout.layout.laying import Laid
 from tilelayout.layout.values import Points
 from tilelayout.planning.fixed_walls import Axis, FixedWall, fixed_wall
@@ -129,8 +130,8 @@ def _start_inside(laid: Laid) -> Points:
 def _line(laid: Laid, through: Points, along: Points, walls: list[FixedWall]) -> StartLine | None:
     x0, y0, x1, y1 = laid.region.shape.bounds
     reach = np.hypot(x1 - x0, y1 - y0) * along
-    chord = shapely.LineString([through - reach, through + reach]).intersection(laid.region.shape)
-    parts = [part for part in shapely.get_parts(chord) if part.length > SAME_PLACE]
+    chord = shapely.LineString([through - reach, through + reach])
+    parts = [part for part in stretches_in([chord], laid.region.shape) if part.length > SAME_PLACE]
     if not parts:
         return None
     nearest = min(parts, key=lambda part: float(part.distance(shapely.Point(through))))

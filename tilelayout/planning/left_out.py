@@ -12,7 +12,8 @@ def strip_words(plan: Plan) -> str:
     if not strips:
         return ""
     least = format_length(plan.layout.least_piece, plan.style)
-    return f"{'1 strip' if strips == 1 else f'{strips} strips'} under {least} left to the joint or gap."
+    noun = "strip" if plan.chips is None else "chip"
+    return f"{f'1 {noun}' if strips == 1 else f'{strips} {noun}s'} under {least} left to the joint or gap."
 
 
 def bare_words(plan: Plan) -> str:
@@ -21,6 +22,7 @@ def bare_words(plan: Plan) -> str:
     if not bare:
         return ""
     least = format_length(plan.layout.least_piece, plan.style)
+    noun = "tile" if plan.chips is None else "chip"
     if bare == 1:
-        return f"1 tile would have a neck under {least}; its place is left bare."
-    return f"{bare} tiles would have a neck under {least}; their places are left bare."
+        return f"1 {noun} would have a neck under {least}; its place is left bare."
+    return f"{bare} {noun}s would have a neck under {least}; their places are left bare."

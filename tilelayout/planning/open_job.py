@@ -35,6 +35,7 @@ def check_job(job: Job, file: str = "") -> Job:
 
 def _checked(layout: Layout, place: str, file: str) -> Layout:
     try:
+        patterns.check_roles(layout)
         read = msgspec.to_builtins(patterns.settings_of(layout))
     except JobFileError as error:
         inner = f"{place}.{error.place}" if error.place else place

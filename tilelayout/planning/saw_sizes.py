@@ -10,6 +10,7 @@ import numpy as np
 
 from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.layout.values import Cut, CutKind, Piece
+from tilelayout.planning.chip_words import chips_kept
 
 
 def saw_style(style: LengthStyle) -> LengthStyle:
@@ -20,8 +21,12 @@ def saw_style(style: LengthStyle) -> LengthStyle:
 def saw_sizes(cut: Cut, piece: Piece, style: LengthStyle) -> tuple[float, ...]:
     """Return the sizes of `cut` in the order of `cut.sizes`, each to the mark to set. Lengths in mm.
 
-    A hole that is not round has its lower left corner in place of its centre, since that can be marked.
+    A hole that is not round has its lower left corner in place of its centre, since that can be marked. A
+    cut along the chips of a mosaic sheet is set by what is left of a chip.
     """
+    kept = chips_kept(cut, piece, style)
+    if kept is not None:
+        return (kept.size,)
     match cut.kind:
         case CutKind.CORNER | CutKind.NOTCH:
             return tuple(at_least(size, style) for size in cut.sizes)

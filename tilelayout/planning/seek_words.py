@@ -16,6 +16,7 @@ from tilelayout.base.units import format_length
 from tilelayout.job.values import Job, Layout
 from tilelayout.layout import patterns
 from tilelayout.layout.borders import BorderCut
+from tilelayout.layout.cuts import cuts_of
 from tilelayout.layout.faces import tile_width
 from tilelayout.layout.seeking.aims import Aim
 from tilelayout.layout.seeking.balance import Pair
@@ -53,7 +54,7 @@ def why(told: Told, job: Job) -> str:
         Aim.FEWEST_TILES: _tiles,
         Aim.FEWEST_CUTS: _cuts,
     }[told.aim](told)
-    parts = (head, _rival(told, job), _out_of_reach(told), _left_bare(told))
+    parts = (head, _rival(told, job), _out_of_reach(told), _how_certain(told), _left_bare(told))
     return "; ".join(part for part in parts if part)
 
 
@@ -118,7 +119,7 @@ def _place_of_narrowest(planned: Plan) -> str:
     if not planned.laid.cut:
         return ""
     piece = min(planned.laid.cut, key=lambda piece: (round(piece.narrowest, 3), piece.id))
-    walls = walls_met(planned.cuts_by_piece[piece.id], planned.surface)
+    walls = walls_met(cuts_of(piece, planned.laid), planned.surface)
     return f" at the {walls[0]}" if walls else ""
 
 
@@ -127,6 +128,8 @@ def _rival(told: Told, job: Job) -> str:
     starts = list(_usual_starts(told))
     tried = told.trials.of([start for _, start in starts])
     named = [(name, trial) for (name, _), trial in zip(starts, tried, strict=True)]
+    if told.plan.chips is not None and told.aim in (Aim.FEWEST_TILES, Aim.FEWEST_CUTS):
+        return ""  # the trials count chips
     if told.aim is Aim.FEWEST_TILES:
         name, trial = max(named, key=lambda pair: pair[1].tiles)
         worse = trial.tiles > told.plan.whole + told.plan.cut
@@ -160,15 +163,22 @@ def _usual_starts(told: Told) -> Iterator[tuple[str, Start]]:
 
 def _out_of_reach(told: Told) -> str:
     """Say that half a tile cannot be had, if that is so."""
-    if told.aim is not Aim.WIDEST_CUT or not told.plan.cut:
+    if told.aim is not Aim.WIDEST_CUT or not told.plan.cut or len(told.plan.tiles) > 1:
         return ""
     best = told.plan.narrowest or 0.0
     if best >= tile_width(told.plan.tile) / 2.0 - _SHOWN:
         return ""
     width = told.size(best)
     if told.is_proved:
-        return f"no start leaves half a tile in {_laid_as(told.plan.layout)} here, the best is {width}"
-    return f"no start that leaves half a tile in {_laid_as(told.plan.layout)} was found"
+        return f"no start leaves half a tile in {laid_as(told.plan.layout)} here, the best is {width}"
+    return f"no start that leaves half a tile in {laid_as(told.plan.layout)} was found"
+
+
+def _how_certain(told: Told) -> str:
+    """Say of a widest cut that is not proved how far it was looked for something better."""
+    if told.aim is not Aim.WIDEST_CUT or told.is_proved or not told.plan.cut:
+        return ""
+    return "no start a quarter of a millimetre from it is better"
 
 
 def _left_bare(told: Told) -> str:
@@ -178,7 +188,7 @@ def _left_bare(told: Told) -> str:
     )
 
 
-def _laid_as(layout: Layout) -> str:
+def laid_as(layout: Layout) -> str:
     """Return what the pattern is called after "in"."""
     offsets = sorted({round(float(each) % 1.0, 3) for each in layout.settings.get("row_offsets", (0.0,))})
     if layout.pattern != "rows":

@@ -10,13 +10,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from math import sqrt
 
 import numpy as np
 from msgspec.structs import replace
 
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.geometry.rings import cross, signed_area
-from tilelayout.job.values import HexagonTile, Point, PolygonTile, RhombusTile, Surface, Tile, TriangleTile
+from tilelayout.job.values import (
+    HexagonTile,
+    MosaicTile,
+    OctagonTile,
+    Point,
+    PolygonTile,
+    RhombusTile,
+    Surface,
+    Tile,
+    TriangleTile,
+)
+from tilelayout.layout.patterns import cell_of, more_sizes
+from tilelayout.layout.roles import MoreTiles, tile_of_size
 from tilelayout.layout.values import Points
 from tilelayout.planning.kept import Kept
 from tilelayout.planning.plan import Plan
@@ -109,7 +122,7 @@ class _Known:
 
 
 def _known(plan: Plan) -> _Known:
-    return _kept.get((plan.surface, plan.tile, plan.layout), _Known)
+    return _kept.get((plan.surface, plan.tile, plan.layout, *plan.more.values()), _Known)
 
 
 def cases(plan: Plan) -> Iterator[Plan]:
@@ -118,10 +131,22 @@ def cases(plan: Plan) -> Iterator[Plan]:
     for edge in range(len(plan.surface.outline)):
         if plan.surface.edge(edge).through is None:
             surfaces += [with_wall_moved(plan.surface, edge, by) for by in (WALL_OFF, -WALL_OFF)]
-    tiles = [plan.tile, with_size_off(plan.tile, TILE_OFF), with_size_off(plan.tile, -TILE_OFF)]
+    sets = [(plan.tile, plan.more), *(_with_sizes_off(plan, by) for by in (TILE_OFF, -TILE_OFF))]
     for surface in surfaces:
-        for tile in tiles:
-            yield Plan(surface, tile, plan.layout, plan.style)
+        for tile, more in sets:
+            yield Plan(surface, tile, plan.layout, plan.style, more, plan.saw)
+
+
+def _with_sizes_off(plan: Plan, by: float) -> tuple[Tile, MoreTiles]:
+    """Return the tiles larger by so many mm; where they must fit each other, as far off as still fits."""
+    tile = with_size_off(plan.tile, by)
+    more = {role: with_size_off(other, by) for role, other in plan.more.items()}
+    try:
+        cell_of(plan.layout, tile, more)
+    except TileLayoutError:
+        sizes = more_sizes(plan.layout, tile).items()
+        more |= {role: tile_of_size(more[role].id, size) for role, size in sizes if role in more}
+    return tile, more
 
 
 def with_wall_moved(surface: Surface, edge: int, by: float) -> Surface:
@@ -161,8 +186,16 @@ def with_size_off(tile: Tile, by: float) -> Tile:
     match tile:
         case HexagonTile():
             return replace(tile, across_flats=tile.across_flats + by)
+        case OctagonTile():
+            return replace(tile, across_flats=tile.across_flats + by, side=tile.side + by * (sqrt(2.0) - 1.0))
         case RhombusTile() | TriangleTile():
             return replace(tile, side=tile.side + by)
+        case MosaicTile():
+            return replace(
+                tile,
+                chip_length=tile.chip_length + by / tile.chips_across,
+                chip_width=tile.chip_width + by / tile.chips_up,
+            )
         case PolygonTile():
             return _scaled(tile, by)
         case _:

@@ -7,7 +7,7 @@ import shapely
 
 from tilelayout.base.tolerance import ON_EDGE, SAME_PLACE
 from tilelayout.geometry.rings import following
-from tilelayout.job.values import ParallelogramTile, RectangleTile, Tile
+from tilelayout.job.values import MosaicTile, ParallelogramTile, RectangleTile, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Points
 
@@ -25,7 +25,7 @@ def side_word(tile: Tile, point: Points) -> str:
     direction = outward[int(np.argmax(np.where(away < away.min() + ON_EDGE, beyond, -np.inf)))]
     if isinstance(tile, ParallelogramTile) and abs(direction[1]) < 1.0 - SAME_PLACE:
         return "left end" if direction[0] < 0 else "right end"
-    noun = "end" if isinstance(tile, RectangleTile) and abs(direction[0]) > 0.5 else "edge"
+    noun = "end" if isinstance(tile, RectangleTile | MosaicTile) and abs(direction[0]) > 0.5 else "edge"
     return f"{_direction(direction)} {noun}"
 
 

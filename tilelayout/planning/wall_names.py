@@ -21,7 +21,14 @@ _NOUNS = {
     EdgeRole.OUTSIDE_CORNER: "outside corner",
     EdgeRole.TUB: "tub",
 }
+_BESIDE_AN_EDGE = {"edge": "", "border": " border", "rim": " border", "mitre": " mitre"}
+"""What is added to the name of an edge for the border of tiles there, on either side, and its mitre."""
 _SIDES = ("right", "top", "left", "bottom")
+_PARTS: dict[int, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    2: (("left", "right"), ("lower", "upper")),
+    3: (("left", "middle", "right"), ("lower", "middle", "upper")),
+}
+"""What the parts of a wall are called, along x and along y."""
 _LEAN = 20.0
 """How many degrees an edge may lean and still be called by a side."""
 _DEEPEST_JAMB = 300.0
@@ -31,9 +38,11 @@ _IN_LINE = 1.0
 
 
 def wall_name(surface: Surface, source: str) -> str:
-    """Return what to call the border `source`, which is "edge 3" or the name of a cutout."""
+    """Return what to call the border `source`: "edge 3", "border 3" of tiles there, or a cutout's name."""
     word, _, number = source.partition(" ")
-    return edge_name(surface, int(number)) if word == "edge" and number.isdigit() else source
+    if word not in _BESIDE_AN_EDGE or not number.isdigit():
+        return source
+    return f"{edge_name(surface, int(number))}{_BESIDE_AN_EDGE[word]}"
 
 
 @lru_cache(maxsize=512)
@@ -50,6 +59,19 @@ def edge_name(surface: Surface, at: int) -> str:
     if at in _longest_line(surface, side_of(surface, at), edge.role):
         return f"{side_of(surface, at)} {_noun(surface, edge.role)}"
     return f"edge {at + 1}"
+
+
+def stretch_name(surface: Surface, at: int) -> str:
+    """Return a name for edge `at` that no other edge has: "bottom wall, left part" if a doorway parts it."""
+    name = edge_name(surface, at)
+    alike = [edge for edge in range(len(surface.outline)) if edge_name(surface, edge) == name]
+    if len(alike) == 1:
+        return name
+    middles = np.array([np.add(surface.outline[edge], _end(surface, edge)) / 2.0 for edge in alike])
+    axis = int(np.argmax(np.ptp(middles, axis=0)))
+    place = [alike[row] for row in np.argsort(middles[:, axis], kind="stable")].index(at)
+    words = _PARTS.get(len(alike), ((), ()))[axis]
+    return f"{name}, {words[place]} part" if words else f"{name}, {place + 1} of {len(alike)}"
 
 
 def side_of(surface: Surface, at: int) -> str:

@@ -11,9 +11,11 @@ import shapely
 
 from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
 from tilelayout.base.units import LengthStyle, cut_size, format_length
+from tilelayout.geometry.overlays import beyond, common
 from tilelayout.job.values import Surface, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
+from tilelayout.planning.chip_words import chips_kept, crossing_words, knife_words
 from tilelayout.planning.saw_sizes import is_inside, saw_sizes
 from tilelayout.planning.tile_sides import corner_taken, corner_word, crossings, side_word
 from tilelayout.planning.wall_names import wall_name
@@ -21,9 +23,13 @@ from tilelayout.planning.wall_names import wall_name
 
 def cut_words(cut: Cut, piece: Piece, style: LengthStyle) -> str:
     """Return one cut in words, such as "rip to 143 mm, keep the lower edge"."""
+    kept = chips_kept(cut, piece, style)
+    if kept is not None:
+        return knife_words(cut, kept, _kept_side(cut, piece, piece.tile), style)
     sizes = tuple(format_length(size, style) for size in saw_sizes(cut, piece, style))
     words = _words(cut, sizes, piece, piece.tile)
-    return f"{words}, not running past its ends" if cut.stops else words
+    stops = ", not running past its ends" if cut.stops else ""
+    return f"{words}{stops}{crossing_words(cut, piece)}"
 
 
 def _words(cut: Cut, sizes: tuple[str, ...], piece: Piece, tile: Tile) -> str:
@@ -53,10 +59,10 @@ def part_words(piece: Piece, cuts: tuple[Cut, ...]) -> str:
     left: shapely.Geometry = shapely.Polygon(outline)
     for cut in cuts:
         if len(cut.line) == 2 and not cut.stops:
-            left = shapely.intersection(left, _beside(cut.line, kept, outline), grid_size=SAME_PLACE)
+            left = common(left, _beside(cut.line, kept, outline), SAME_PLACE)
         elif cut.kind is CutKind.CURVE and not is_inside(cut, piece):
             x, y, radius = cut.sizes
-            left = shapely.difference(left, shapely.Point(x, y).buffer(radius, quad_segs=32))
+            left = beyond(left, shapely.Point(x, y).buffer(radius, quad_segs=32))
     if sum(part.area > NO_AREA for part in shapely.get_parts(left)) < 2:
         return ""
     return f"the part at the {corner_word(piece.tile, _middle(kept))}"

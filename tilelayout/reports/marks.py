@@ -13,6 +13,8 @@ import numpy as np
 import shapely
 import shapely.affinity
 
+from tilelayout.geometry.overlays import stretches_in
+from tilelayout.geometry.turns import turning
 from tilelayout.reports.figure import Align, Mark, Path, Pen, Place, Points, Role, Text
 from tilelayout.reports.type_size import CAP, text_width
 
@@ -47,9 +49,9 @@ def hatch(rings: Sequence[Points], *, spacing: float, angle: float = 45.0, pen: 
     left, bottom, right, top = turned.bounds
     heights = np.arange(math.ceil(bottom / spacing) * spacing, top, spacing)
     rows = [shapely.LineString([(left - 1, y), (right + 1, y)]) for y in heights]
-    cut = shapely.intersection(np.array(rows, dtype=object), turned) if rows else np.array([])
-    back = [shapely.affinity.rotate(part, angle, origin=middle) for part in cut]
-    lines = [shapely.get_coordinates(part) for part in shapely.get_parts(back) if part.length > 0.05]
+    across = np.array([middle.x, middle.y])
+    cut = [shapely.get_coordinates(part) for part in stretches_in(rows, turned) if part.length > 0.05]
+    lines = [(line - across) @ turning(angle) + across for line in cut]
     return Path(tuple(lines), pen or Pen(Role.INK, HAIRLINE))
 
 

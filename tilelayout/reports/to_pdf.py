@@ -19,13 +19,16 @@ from pathlib import Path
 from reportlab.pdfgen.canvas import Canvas
 
 from tilelayout.base.errors import OutputError
+from tilelayout.job.edits.readings import survey_at
 from tilelayout.job.values import Job
 from tilelayout.planning.compare import compare
 from tilelayout.planning.plan import plan
+from tilelayout.planning.surface import flatness
 from tilelayout.reports.pdf_painter import PT, paint
 from tilelayout.reports.sheets.compare_sheet import compare_pages
 from tilelayout.reports.sheets.order import pages_of
 from tilelayout.reports.sheets.page import PAPERS, Imprint, Page, framed, upright
+from tilelayout.reports.sheets.surface_sheet import surface_pages
 
 
 @dataclass(frozen=True)
@@ -65,7 +68,18 @@ def print_job(
     for number, layout_id in enumerate(ids):
         yield Step(number, 2 * len(ids), f"Laying out the sheets of layout {layout_id}")
         composed += pages_of(plan(job, layout_id), upright(paper))
+    for at in _surveys_of(job, ids):
+        one = flatness(job, at)
+        yield Step(len(ids), 2 * len(ids), f"Judging the surface of {one.surface.title}")
+        composed += surface_pages(one, upright(paper), job.show_lengths)
     yield from _painted(composed, imprint, target)
+
+
+def _surveys_of(job: Job, ids: tuple[str, ...]) -> list[int]:
+    """Return the surveys in front of the surfaces that layouts lie on, each once."""
+    surfaces = dict.fromkeys(job.layout(id).surface for id in ids)
+    found = [survey_at(job, surface) for surface in surfaces]
+    return [at for at in found if at is not None]
 
 
 def print_comparison(

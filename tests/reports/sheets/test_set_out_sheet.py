@@ -49,8 +49,9 @@ def test_counts_are_printed_and_the_bound_is_said_honestly(printed: Printer) -> 
     said = " ".join(texts(printed(job))[0].split())
     for figure in (found.tiles_needed, found.whole, found.cut, len(found.slivers)):
         assert re.search(rf"\b{figure}\b", said)
-    assert f"{found.tiles_needed} tiles allow one tile for each cut piece" in said
-    assert f"no plan can do with fewer than {found.tiles_needed_at_least}" in said
+    assert f"{found.tiles_needed} tiles, with offcuts shared: no plan takes fewer." in said
+    assert found.sharing.is_fewest
+    assert f"One for each cut piece would be {found.whole + found.cut}." in said
 
 
 def test_tile_joint_and_gap_are_named(printed: Printer) -> None:

@@ -6,7 +6,7 @@ paints what they show. It holds no part of the job: it reads the session and off
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -39,12 +39,15 @@ from tilelayout.app.board.typed_boxes import TypedBoxes
 from tilelayout.app.board.view import View
 from tilelayout.app.look import Look
 from tilelayout.app.paint.strokes import line_pen
+from tilelayout.app.surface.sight import Sight
+from tilelayout.drawing.context import Context, Tool
 from tilelayout.drawing.events import Chosen
 from tilelayout.drawing.picks import Pick
 from tilelayout.drawing.preview import Preview
 from tilelayout.drawing.toolbox import TOOLS
+from tilelayout.drawing.tools.read_heights import READ
 from tilelayout.job.session import Session
-from tilelayout.job.values import Job, SurfaceKind
+from tilelayout.job.values import Job, Layout, SurfaceKind
 
 CHOOSE = "select"
 """The tool that chooses what a question is about: corners and edges of a room, or laid pieces."""
@@ -54,14 +57,6 @@ _KEY_REASONS = {
     Qt.FocusReason.BacktabFocusReason,
     Qt.FocusReason.ShortcutFocusReason,
 }
-
-
-def _id(shown: Shown) -> str | None:
-    return shown.surface.id if shown.surface else None
-
-
-def _layout(shown: Shown) -> str | None:
-    return shown.layout.id if shown.layout else None
 
 
 class Board(QWidget):
@@ -84,6 +79,7 @@ class Board(QWidget):
         self._boxes = TypedBoxes(look, self)
         self._shown = shown_of(session.job, None, None, Stage.MEASURE)
         self._tool = ""
+        self.tools: dict[str, Callable[[Context], Tool]] = dict(TOOLS)
         self._new_kind = SurfaceKind.FLOOR
         self._chosen: tuple[Pick, ...] = ()
         self._lit: tuple[str, ...] = ()
@@ -148,13 +144,13 @@ class Board(QWidget):
         """Show a surface with a layout, for one of the questions of the path."""
         before = self._shown
         self._show(shown_of(self._session.job, surface_id, layout_id, Stage(stage)))
-        is_other_surface = _id(before) != _id(self._shown)
+        is_other_surface = before.surface_id != self._shown.surface_id
         if is_other_surface and not self._hand.is_busy:
             self._lit = ()
             self.fit()
         if before.stage is not self._shown.stage or not self._tool:
             self._renew_tool(self._resting_tool)
-        elif is_other_surface or _layout(before) != _layout(self._shown):
+        elif is_other_surface or before.layout_id != self._shown.layout_id:
             self._renew_tool(self._tool)
 
     def refresh(self, job: Job) -> None:
@@ -162,9 +158,19 @@ class Board(QWidget):
         if job is self._shown.job:
             return
         self._touch.is_dragging = self._touch.is_held and self._hand.is_busy
-        self._show(shown_of(job, _id(self._shown), _layout(self._shown), self._shown.stage))
+        self._show(shown_of(job, self._shown.surface_id, self._shown.layout_id, self._shown.stage))
         if not self._hand.is_busy:
             self._hand.refresh()
+
+    def show_ghost(self, layout: Layout | None) -> None:
+        """Show where a layout that is only offered would start; None shows nothing."""
+        self._picture.ghost = layout
+        self.update()
+
+    def show_survey(self, sight: Sight | None) -> None:
+        """Show the heights read on the surface, where they are the question; None shows none."""
+        self._picture.survey = sight
+        self.update()
 
     def light_piece(self, ids: Iterable[str]) -> None:
         """Light the pieces with these ids and no others."""
@@ -221,6 +227,8 @@ class Board(QWidget):
     @property
     def _resting_tool(self) -> str:
         """What is in the hand whenever nothing else is."""
+        if self._shown.stage is Stage.SURFACE and READ in self.tools:
+            return READ
         return "drag_start" if self._shown.stage is Stage.SET_OUT and self._shown.plan else CHOOSE
 
     def _renew_tool(self, name: str) -> None:
@@ -276,8 +284,8 @@ class Board(QWidget):
             self.tool_ended.emit()
 
     def _take(self, name: str, new_kind: SurfaceKind) -> None:
-        chooses_pieces = name == CHOOSE and not self._shown.is_measured
-        tool = TOOLS["choose_piece" if chooses_pieces else name]
+        chooses_pieces = name == CHOOSE and self._shown.shows_tiles
+        tool = self.tools["choose_piece" if chooses_pieces else name]
         self._tool, self._new_kind = name, new_kind
         self._hand.take(tool, context_of(self._session, lambda: self._shown, new_kind))
         self._touch.point_again()

@@ -13,11 +13,12 @@ from tilelayout.drawing.context import Context, Tool
 from tilelayout.drawing.events import Event, Refreshed
 from tilelayout.drawing.preview import Preview
 from tilelayout.drawing.running import ToolRun
+from tilelayout.drawing.stage import PASSING
 from tilelayout.job.session import Session
 
 
 class Hand(QObject):
-    """Holds one tool at a time. `changed` follows every event that was handed on."""
+    """Holds one tool at a time. `changed` follows every event; `refused("")` takes back what was refused."""
 
     changed = Signal()
     ended = Signal()
@@ -29,6 +30,7 @@ class Hand(QObject):
         self._run: ToolRun | None = None
         self._is_busy = False
         self._trouble = ""
+        self._is_said = False
 
     @property
     def preview(self) -> Preview:
@@ -63,7 +65,7 @@ class Hand(QObject):
         if run is None or self.is_empty or self._is_busy:
             return
         self._busily(lambda: run.send(event))
-        self._tell()
+        self._tell(is_meant=not isinstance(event, PASSING))
         self._end_if_over()
 
     def refresh(self) -> None:
@@ -81,9 +83,11 @@ class Hand(QObject):
         finally:
             self._is_busy = False
 
-    def _tell(self) -> None:
+    def _tell(self, *, is_meant: bool = True) -> None:
+        """Say what was refused; once something else that was meant has gone well, say "" instead."""
         trouble = self.preview.trouble
-        if trouble and trouble != self._trouble:
+        if (trouble and trouble != self._trouble) or (self._is_said and not trouble and is_meant):
             self.refused.emit(trouble)
+            self._is_said = bool(trouble)
         self._trouble = trouble
         self.changed.emit()

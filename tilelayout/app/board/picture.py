@@ -8,15 +8,20 @@ from dataclasses import replace
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter
 
+from tilelayout.app.bench import Stage
 from tilelayout.app.board.kept_room import KeptRoom
 from tilelayout.app.board.layers.chosen import paint_chosen, paint_lit, paint_under
+from tilelayout.app.board.layers.ghost import paint_ghost
+from tilelayout.app.board.layers.heights import paint_sight
 from tilelayout.app.board.layers.poles import POLE, paint_pole, paint_pole_pointer, strips
 from tilelayout.app.board.layers.preview import paint_preview
 from tilelayout.app.board.shown import Shown
 from tilelayout.app.board.view import View
 from tilelayout.app.look import Look, TextSize
 from tilelayout.app.paint.texts import paint_words
+from tilelayout.app.surface.sight import Sight
 from tilelayout.drawing.preview import Preview
+from tilelayout.job.values import Layout
 from tilelayout.planning.joints import RunningMarks, running_marks
 from tilelayout.planning.plan import Plan
 
@@ -27,6 +32,8 @@ class Picture:
     def __init__(self, look: Look) -> None:
         self._look = look
         self._room = KeptRoom(look)
+        self.ghost: Layout | None = None
+        self.survey: Sight | None = None
         self._plan: Plan | None = None
         self._marks: tuple[RunningMarks | None, RunningMarks | None] = (None, None)
 
@@ -55,6 +62,10 @@ class Picture:
         painter.setClipRect(rect)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(look.font(TextSize.SMALL))
+        if self.survey is not None and shown.stage is Stage.SURFACE:
+            paint_sight(painter, self.survey, shown, view, look)
+        if self.ghost is not None and shown.surface is not None:
+            paint_ghost(painter, self.ghost, shown.surface, view, look)
         paint_lit(painter, lit, shown, view, look)
         if preview.under is not None and preview.under not in preview.chosen:
             paint_under(painter, preview.under, shown, view, look)
@@ -67,7 +78,7 @@ class Picture:
     ) -> None:
         """Paint the poles at the lower and left sides of the board `rect`, with the pointer on them."""
         painter.setFont(self._look.font(TextSize.SMALL))
-        marks = (None, None) if shown.is_measured else self._marks_of(shown.plan)
+        marks = self._marks_of(shown.plan) if shown.shows_tiles else (None, None)
         for strip, mark in zip(strips(rect.width(), rect.height()), marks, strict=True):
             painter.setClipRect(strip.rect)
             paint_pole(painter, strip, mark, shown, view, self._look)

@@ -13,6 +13,7 @@ from tilelayout.app.board.layers.gauges import paint_gauge
 from tilelayout.app.board.layers.ground import paint_dots, paint_ground
 from tilelayout.app.board.layers.labels import LabelLayer
 from tilelayout.app.board.layers.lengths import paint_lengths
+from tilelayout.app.board.layers.reference_lines import paint_reference_lines
 from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.board.layers.start_lines import paint_start_lines
 from tilelayout.app.board.layers.surface import paint_cutouts, paint_edges, paint_surface
@@ -62,13 +63,13 @@ class RoomPainter:
         paint_surface(painter, shape, view, look)
         if shown.is_measured:
             paint_dots(painter, rect, view, shown.style, look)
-        elif self._tiles is not None:
+        elif self._tiles is not None and shown.shows_tiles:
             self._tiles.paint(painter, rect, view, look, is_quick=is_quick)
         paint_cutouts(painter, shape, view, look)
         paint_edges(painter, shape, view, look)
         if shown.is_measured:
             paint_lengths(painter, shape, view, shown.style, look)
-        elif shown.plan is not None:
+        elif shown.plan is not None and shown.shows_tiles:
             self._paint_layout(painter, shown, shown.plan, view, rect, is_quick=is_quick)
 
     def _paint_layout(
@@ -86,6 +87,7 @@ class RoomPainter:
         if shown.stage is Stage.SET_OUT:
             middle = view.to_screen(*shown.bounds.middle)
             paint_start_lines(painter, self._lines, middle, view, shown.style, look)
+            paint_reference_lines(painter, plan, view, look)
 
     def _follow(self, plan: Plan | None) -> None:
         """Make the layers anew if the plan is another one."""

@@ -40,6 +40,21 @@ class Shown:
         return self.shape.bounds if self.shape else BARE_SHEET
 
     @property
+    def surface_id(self) -> str | None:
+        """The id of the surface, if there is one."""
+        return self.surface.id if self.surface else None
+
+    @property
+    def layout_id(self) -> str | None:
+        """The id of the layout, if there is one."""
+        return self.layout.id if self.layout else None
+
+    @property
+    def shows_tiles(self) -> bool:
+        """Whether the layout is shown: not while the bare surface is the question."""
+        return self.stage not in (Stage.MEASURE, Stage.SURFACE)
+
+    @property
     def is_measured(self) -> bool:
         """Whether the room itself is the question: lengths and corners are shown, tiles keep quiet."""
         return self.stage is Stage.MEASURE

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tilelayout.app.board.finder import finder_of
+from tilelayout.app.board.kept_lines import wishes_of
 from tilelayout.app.board.shown import Shown
 from tilelayout.drawing.context import Context, PlacedPattern
 from tilelayout.job.session import Session
@@ -28,7 +29,7 @@ def _pattern(shown: Shown) -> PlacedPattern | None:
     if shown.plan is None:
         return None
     laid = shown.plan.laid
-    return PlacedPattern(laid.placed_faces, laid.placed_vectors)
+    return PlacedPattern(laid.placed_faces, laid.placed_vectors, wishes_of(shown.plan))
 
 
 def _piece_at(shown: Shown, point: Point) -> str | None:

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from tilelayout.app.access_keys import give_keys
+from tilelayout.app.access_keys import give_keys, key_of, with_key
 from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.look import STEP, TextSize
 
@@ -73,7 +73,7 @@ class Card(QWidget):
     """One question. A subclass fills `column`, shows the state in `refresh`, and ends with `finish`.
 
     What is added while `group` has a name is never on screen with what is added under another, so the two may
-    share access keys.
+    share access keys. What is `FOLDED` away may be on screen with all of it, and gets the keys that are left.
     """
 
     question = ""
@@ -147,6 +147,19 @@ class Card(QWidget):
         self.column.addWidget(row)
         return row
 
+    def add_beside(self, *widgets: QWidget) -> QWidget:
+        """Put widgets side by side across the whole column; buttons get an access key."""
+        row = QWidget(self)
+        line = QHBoxLayout(row)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.setSpacing(2 * STEP)
+        for widget in widgets:
+            if isinstance(widget, QPushButton | QCheckBox):
+                self._name(widget)
+            line.addWidget(widget, 1)
+        self.column.addWidget(row)
+        return row
+
     def add_rule(self) -> None:
         """Draw a fine line across the column, with space around it."""
         rule = QFrame(self)
@@ -162,18 +175,23 @@ class Card(QWidget):
         self._labelled[""].append(self.next_button)
         QWidget.setTabOrder(self.fields[-1], self.next_button)
         always = give_keys(self._labelled.pop(""), RESERVED_KEYS)
-        for controls in self._labelled.values():
-            give_keys(controls, always)
+        folded = self._labelled.pop(FOLDED, [])
+        taken = always.union(*(give_keys(controls, always) for controls in self._labelled.values()))
+        give_keys(folded, taken)
         self._next_text = self.next_button.text()
         self.next_button.clicked.connect(self._take_step)
 
     def go_on(self) -> None:
         """Take the next step."""
 
-    def lead(self, is_ready: bool, first: str, stage: Stage) -> None:
-        """Let the button at the foot go on if that is possible, else to the question that comes first."""
+    def lead(self, is_ready: bool, first: str, stage: Stage, step: str = "") -> None:
+        """Let the button at the foot go on if that is possible, else to the question that comes first.
+
+        `step` is what comes next if that is not what usually does.
+        """
         self._first_stage = None if is_ready else stage
-        self.next_button.setText(self._next_text if is_ready else f"&First {first}")
+        going_on = with_key(step, key_of(self._next_text)) if step else self._next_text
+        self.next_button.setText(going_on if is_ready else f"&First {first}")
 
     def fill_up(self, is_empty: bool) -> None:
         """Keep what is there at the top of the card while what fills it is not there."""
@@ -213,7 +231,8 @@ class Card(QWidget):
         self.column.setSpacing(2 * STEP)
         self.column.addWidget(self.heading)
         numbers = QHBoxLayout()
-        numbers.setContentsMargins(0, STEP, 0, 3 * STEP)
+        if self.figures:
+            numbers.setContentsMargins(0, STEP, 0, 3 * STEP)
         for figure in self.figures:
             numbers.addWidget(figure, 1)
         self.column.addLayout(numbers)
@@ -233,6 +252,9 @@ class Card(QWidget):
         foot.addWidget(self.next_button)
         whole.addLayout(foot)
 
+
+FOLDED = "folded"
+"""The group of what is seen only when it is unfolded."""
 
 RESERVED_KEYS = "JEVDPH"
 """The access keys of the menus, which are always on screen beside a card."""

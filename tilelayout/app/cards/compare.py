@@ -12,10 +12,14 @@ from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.fields import TextBox
 from tilelayout.app.compare.another import another_layout, copy_of
 from tilelayout.app.compare.beside import Beside
+from tilelayout.app.compare.found_list import FoundList
 from tilelayout.app.compare.table import CompareTable
 from tilelayout.app.flow import Flow
 from tilelayout.app.latest_work import LatestWork
 from tilelayout.app.look import STEP, TextSize
+from tilelayout.app.seeking.seeker import Answer
+from tilelayout.app.seeking.takeover import keep, lay
+from tilelayout.app.seeking.wanted import AIM_WORDS
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.job.edits import layouts as edits
 from tilelayout.job.values import Layout
@@ -79,6 +83,7 @@ class CompareCard(Card):
         self.beside = beside
         self.comparison: Comparison | None = None
         self._comparing = LatestWork(self)
+        self._add_found()
         self._add_table()
         self._add_invitation()
         self._add_rows()
@@ -88,67 +93,96 @@ class CompareCard(Card):
 
     def go_on(self) -> None:
         """Lay the layout in front, and on to its cuts."""
-        layout = self.bench.layout
+        layout = self.beside.front
         if layout is not None:
-            self.bench.apply(f"Lay {layout.title}", lambda job: edits.lay_layout(job, layout.id))
+            self.bench.apply(f"Lay {layout.title}", lambda job: lay(job, layout))
         self.bench.show(stage=Stage.CUT)
 
     def stop(self) -> None:
         """Work no longer: the window closes."""
         self._comparing.stop()
+        self.found.stop()
 
     @property
     def is_working(self) -> bool:
-        """Whether the table is still being worked out."""
-        return self._comparing.is_working
+        """Whether the table or the pictures are still being worked out."""
+        return self._comparing.is_working or self.found.is_working
 
     def sizeHint(self) -> QSize:
         """As wide as the table wishes to be."""
         usual = super().sizeHint()
-        return usual.expandedTo(QSize(self.table.wished_width + 8 * STEP, 0))
+        return usual.expandedTo(QSize(self.table.wished_width + 11 * STEP, 0))
 
     def refresh(self) -> None:
         """Show the layouts beside each other."""
-        bench, layout = self.bench, self.bench.layout
-        count = len(bench.layouts)
-        has_many = count >= FEWEST
+        layouts = self.beside.all
+        has_many = len(layouts) >= FEWEST
         for widget in self._many:
             widget.setVisible(has_many)
-        self.shown_row.setVisible(count > FEWEST)
+        self.shown_row.setVisible(len(layouts) > FEWEST)
         for widget in self._one:
             widget.setVisible(not has_many)
-        self.invite.setText(_ONLY_ONE if count else _NONE)
-        self.make.setVisible(count == 1)
-        self.name_row.setVisible(layout is not None)
+        self.invite.setText(_ONLY_ONE if layouts else _NONE)
+        self.make.setVisible(len(layouts) == 1)
         self.fill_up(not has_many)
-        self.lead(bench.plan is not None, "choose the tile", Stage.TILE)
-        self.letters.offer(bench.layouts, self.beside)
-        self.name.show_text(layout.name if layout is not None else "")
-        self.name.line.setPlaceholderText(layout.title if layout is not None else "")
+        can_be_laid = self.beside.offer_in_front is not None or self.bench.plan is not None
+        self.lead(can_be_laid, "choose the tile", Stage.TILE)
+        self.letters.offer(layouts, self.beside)
+        self._show_found()
+        self._show_front(self.beside.front)
         self._compare()
+
+    def _show_found(self) -> None:
+        answer, offers = self.bench.seeker.answer, self.bench.seeker.offers
+        self.found_label.setText(_found_words(answer, len(offers)))
+        self.found_label.setVisible(bool(offers))
+        self.found.setVisible(bool(offers))
+        self.found.show_offers(offers)
+        self.cannot.setText(" ".join(answer.cannot) if answer else "")
+        self.cannot.setVisible(bool(answer and answer.cannot))
+
+    def _show_front(self, layout: Layout | None) -> None:
+        """Show the name of the layout in front, and what can be done with it."""
+        offer = self.beside.offer_in_front
+        self.name_row.setVisible(layout is not None)
+        self.name.show_text(layout.name if layout is not None and offer is None else "")
+        self.name.line.setPlaceholderText("Name it to keep it" if offer else layout.title if layout else "")
+        for button, is_there in ((self.copy, offer is None), (self.keep, offer is not None)):
+            button.setVisible(is_there)
 
     def dress(self) -> None:
         """Take the look and the size of type in force."""
         super().dress()
         self.table.dress()
-        self.remarks.setFont(self.bench.look.font(TextSize.SMALL))
+        for label in (self.remarks, self.cannot, self.found_label):
+            label.setFont(self.bench.look.font(TextSize.SMALL))
 
     # --- parts -----------------------------------------------------------------------------------------
+
+    def _add_found(self) -> None:
+        self.found_label, self.cannot = QLabel(self), QLabel(self)
+        self.found = FoundList(self.bench.look, self.beside, self)
+        for label in (self.found_label, self.cannot):
+            label.setObjectName("faint")
+            label.setWordWrap(True)
+        for widget, stretch in ((self.found_label, 0), (self.found, 2), (self.cannot, 0)):
+            self.column.addWidget(widget, stretch)
+        self.found.brought.connect(self.beside.bring)
 
     def _add_table(self) -> None:
         self.letters = Letters(self)
         self.group = "many"
         self.shown_row = self.add_row("Shown", self.letters)
         self.table = CompareTable(self.bench.look, self)
-        self.table.setMinimumHeight(45 * STEP)
-        self.column.addWidget(self.table, 1)
+        self.table.setMinimumHeight(38 * STEP)
+        self.column.addWidget(self.table, 3)
         self.remarks = QLabel(self)
         self.remarks.setObjectName("faint")
         self.remarks.setWordWrap(True)
         self.column.addWidget(self.remarks)
         self._many: list[QWidget] = [self.table]
         self.letters.toggled.connect(self._toggle)
-        self.table.taken.connect(self._bring_to_front)
+        self.table.taken.connect(self.beside.bring)
 
     def _add_invitation(self) -> None:
         self.invite = QLabel(self)
@@ -166,10 +200,13 @@ class CompareCard(Card):
         self.name = TextBox("Name of the layout")
         self.name_row = self.add_row("Name", self.name)
         self.group = "many"
-        self.copy, self.paper = QPushButton("Copy this layout"), QPushButton("Save as PDF…")
-        self._many.append(self.add_row("", self.copy, self.paper))
+        self.copy, self.keep = QPushButton("Copy this layout"), QPushButton("Keep this layout")
+        self.paper = QPushButton("Save as PDF…")
+        both = self.add_beside(self.copy, self.keep, self.paper)
+        self._many.append(both)
         self.name.entered.connect(self._rename)
         self.copy.clicked.connect(self._copy)
+        self.keep.clicked.connect(lambda: self._keep(""))
         self.paper.clicked.connect(self.paper_wanted)
 
     # --- comparing -------------------------------------------------------------------------------------
@@ -185,9 +222,10 @@ class CompareCard(Card):
             self._comparing.ask(plans, lambda: iter((compare(plans),)))
 
     def _plans(self) -> Iterator[Plan]:
+        job = self.beside.job
         for layout in self.beside.shown:
             try:
-                made = plan(self.bench.job, layout.id)
+                made = plan(job, layout.id)
                 _ = made.laid
             except TileLayoutError:
                 continue
@@ -199,14 +237,10 @@ class CompareCard(Card):
 
     def _show(self, comparison: Comparison | None) -> None:
         self.comparison = comparison
-        self.table.show_comparison(comparison, self.bench.layout.id if self.bench.layout else "")
+        self.table.show_comparison(comparison, self.beside.front.id if self.beside.front else "")
         self.remarks.setText(" ".join(comparison.remarks) if comparison else "")
         self.remarks.setVisible(bool(comparison and comparison.remarks))
         self.width_wished.emit()
-
-    def _bring_to_front(self, id: str) -> None:
-        if any(layout.id == id for layout in self.bench.layouts):
-            self.bench.show(layout=id)
 
     # --- what is done ----------------------------------------------------------------------------------
 
@@ -216,8 +250,15 @@ class CompareCard(Card):
 
     def _rename(self, name: str) -> None:
         layout = self.bench.layout
-        if layout is not None:
+        if self.beside.offer_in_front is not None:
+            self._keep(name)
+        elif layout is not None:
             self.bench.apply("Rename layout", lambda job: edits.rename_layout(job, layout.id, name))
+
+    def _keep(self, name: str) -> None:
+        offer = self.beside.offer_in_front
+        if offer is not None:
+            self.bench.apply("Keep layout", lambda job: keep(job, offer.layout, name))
 
     def _copy(self) -> None:
         layout = self.bench.layout
@@ -230,3 +271,10 @@ class CompareCard(Card):
         layout = self.bench.layout
         if layout is not None:
             self.bench.apply("Add layout", lambda job: edits.add_layout(job, another_layout(job, layout.id)))
+
+
+def _found_words(answer: Answer | None, count: int) -> str:
+    """Return what was sought and how many layouts were found: "Found for fewest tiles: 5"."""
+    if answer is None:
+        return ""
+    return f"Found for “{AIM_WORDS[answer.wanted.aim].lower()}”: {count}"

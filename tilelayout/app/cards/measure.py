@@ -10,6 +10,7 @@ from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.chosen import CornerFace, CutoutFace, EdgeFace
 from tilelayout.app.cards.fields import ChoiceBox, TextBox, Tick
+from tilelayout.app.cards.ground import GroundRows
 from tilelayout.app.cards.places import places_of
 from tilelayout.app.outlines import box_at, round_at
 from tilelayout.app.plain_size import PlainSize
@@ -18,6 +19,7 @@ from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits import jobs as job_edits
 from tilelayout.job.edits import surfaces as edits
 from tilelayout.job.edits.ids import free_id
+from tilelayout.job.kinds import Practice
 from tilelayout.job.values import Cutout, Surface, SurfaceKind
 from tilelayout.layout.region import region_of
 
@@ -28,6 +30,13 @@ UNIT_WORDS = {
     LengthStyle.INCH: "Inches",
     LengthStyle.FEET: "Feet and inches",
     LengthStyle.DECIMAL_FEET: "Decimal feet",
+}
+
+PRACTICE_WORDS = {
+    Practice.US: "United States",
+    Practice.UK: "United Kingdom",
+    Practice.DE: "Germany",
+    Practice.AU: "Australia",
 }
 
 KIND_WORDS = {SurfaceKind.FLOOR: "Floor", SurfaceKind.WALL: "Wall"}
@@ -43,11 +52,14 @@ class MeasureCard(Card):
         super().__init__(bench, ("area", "wide", "deep"), parent)
         self._add_surface_rows()
         self._add_chosen_rows()
+        self.ground = GroundRows(self)
         self._add_plain_room()
         self.group = ""
         self.units = ChoiceBox("Lengths in", [(words, style) for style, words in UNIT_WORDS.items()])
-        self.add_row("Lengths in", self.units)
+        self.practice = ChoiceBox("Rules of", [(words, rules) for rules, words in PRACTICE_WORDS.items()])
+        self.add_row("Lengths, rules", self.units, self.practice)
         self.units.chosen.connect(self._set_units)
+        self.practice.chosen.connect(self._set_practice)
         bench.chosen_changed.connect(self._refresh_if_shown)
         self.finish()
 
@@ -59,6 +71,7 @@ class MeasureCard(Card):
         """Show the surface in front and what is chosen on it."""
         job, surface = self.bench.job, self.bench.surface
         self.units.show_value(job.show_lengths)
+        self.practice.show_value(job.practice)
         self._show_figures(surface)
         pick = self.bench.chosen if isinstance(self.bench.chosen, Pick) else None
         is_whole = pick is None or pick.kind in (PickKind.PIECE, PickKind.START)
@@ -68,6 +81,7 @@ class MeasureCard(Card):
         self.unfold.setVisible(surface is not None and is_whole)
         for row in self._room_rows:
             row.setVisible(surface is not None and is_whole and self.unfold.isChecked())
+        self.ground.show(surface if is_whole else None, job.show_lengths)
         self.invite.setVisible(surface is None)
         for face in self._faces:
             face.show(pick)
@@ -155,6 +169,9 @@ class MeasureCard(Card):
 
     def _set_units(self, style: LengthStyle) -> None:
         self.bench.apply("Change lengths", lambda job: job_edits.set_show_lengths(job, style))
+
+    def _set_practice(self, practice: Practice) -> None:
+        self.bench.apply("Change rules", lambda job: job_edits.set_practice(job, practice))
 
 
 def add_plain(bench: Bench, kind: SurfaceKind, outline: tuple[tuple[float, float], ...]) -> None:

@@ -1,4 +1,4 @@
-"""What else is known of a tile: thickness, edge, direction, box. Folded away until it is asked for."""
+"""What else is known of a tile: thickness, edge, box, weight and so on. Folded away until it is asked for."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QLabel, QWidget
 
+from tilelayout.app.cards.card import FOLDED
 from tilelayout.app.cards.fields import ChoiceBox, Tick
 from tilelayout.app.length_box import LengthBox, NumberBox
 from tilelayout.base.units import LengthStyle
@@ -32,13 +33,25 @@ class MoreOfTile:
         self.directional = Tick("The face has a direction")
         self.per_box = NumberBox("Tiles in a box", is_allowed=_is_count, example="8", is_optional=True)
         self.price = NumberBox("Price of a box", is_allowed=_is_price, example="32.50", is_optional=True)
+        self.weight = NumberBox(
+            "Weight of one tile", unit=" kg", is_allowed=_is_price, example="2.4", is_optional=True
+        )
+        self.absorption = NumberBox(
+            "Water absorption", unit=" %", is_allowed=_is_price, example="0.5", is_optional=True
+        )
+        self.warpage = LengthBox("Warpage, the most that an edge bows", is_optional=True)
+        self.spread = LengthBox("Spread, the largest size less the smallest", is_optional=True)
         price = QLabel("at", card)
+        card.group = FOLDED
         self._folded: list[QWidget] = [
             card.add_row("Thick", self.thickness),
             card.add_row("Edge", self.edge),
             card.add_row("", self.directional),
             card.add_row("In a &box", self.per_box, price, self.price),
+            card.add_row("Weighs", self.weight, QLabel("soaks", card), self.absorption),
+            card.add_row("Bows", self.warpage, QLabel("varies", card), self.spread),
         ]
+        card.group = ""
         self.rows: list[QWidget] = [self.unfold]
         self._is_open = False
         self.unfold.chosen.connect(self._fold)
@@ -51,6 +64,10 @@ class MoreOfTile:
         self.directional.show_value(tile.directional)
         self.per_box.show_number(tile.per_box)
         self.price.show_number(tile.price_per_box)
+        self.weight.show_number(tile.weight_kg)
+        self.absorption.show_number(tile.absorption_percent)
+        self.warpage.show_length(tile.warpage, style)
+        self.spread.show_length(tile.spread, style)
         self._fold(self._is_open)
 
     def hide(self) -> None:
@@ -66,6 +83,12 @@ class MoreOfTile:
             lambda count: card.change("Set box", per_box=None if count is None else int(count))
         )
         self.price.entered.connect(lambda price: card.change("Set price", price_per_box=price))
+        self.weight.entered.connect(
+            lambda weight: card.change("Set weight", weight_kg=weight, weight_kg_per_m2=None)
+        )
+        self.absorption.entered.connect(lambda share: card.change("Set absorption", absorption_percent=share))
+        self.warpage.entered.connect(lambda warpage: card.change("Set warpage", warpage=warpage))
+        self.spread.entered.connect(lambda spread: card.change("Set spread", spread=spread))
 
     def _fold(self, is_open: bool) -> None:
         self._is_open = is_open

@@ -8,22 +8,27 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QWidget
 
 from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.cards.border_of_tiles import BorderOfTiles
 from tilelayout.app.cards.border_rows import BorderRows
 from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.fields import ChoiceBox
-from tilelayout.app.cards.places import edge_words
+from tilelayout.app.cards.lines import LineRows
+from tilelayout.app.cards.plank_rows import PlankRows
+from tilelayout.app.cards.seeking import SeekRows
 from tilelayout.app.centring import Centre, centred_start
 from tilelayout.app.compare.another import copy_of
 from tilelayout.app.latest_work import LatestWork
 from tilelayout.app.length_box import LengthBox, NumberBox
 from tilelayout.base.units import format_length
+from tilelayout.drawing.naming import sentence
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits import layouts as edits
-from tilelayout.job.values import Job, Surface
+from tilelayout.job.values import Job
 from tilelayout.layout.borders import BorderCut
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.range_words import border_cut_words, border_range_words, counts_words, off_words
 from tilelayout.planning.sensitivity import BorderRange, Ranges, range_steps
+from tilelayout.planning.wall_names import stretch_name
 
 _AT_REST_MS = 900
 
@@ -36,19 +41,34 @@ class SetOutCard(Card):
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, ("whole", "cut", "narrowest"), parent)
+        self.seek = SeekRows(self)
         self._add_start_rows()
+        self.planks, self.border = PlankRows(self), BorderOfTiles(self)
         self._add_borders()
+        self.lines = LineRows(self)
         self._add_layout_rows()
         self.finish(is_filled=True)
+        bench.seeker.changed.connect(self._show_next)
 
     def go_on(self) -> None:
-        """To the cuts."""
-        self.bench.show(stage=Stage.CUT)
+        """To the comparison if there is something to compare, else to the cuts."""
+        self.bench.show(stage=Stage.COMPARE if self._count > 1 else Stage.CUT)
+
+    @property
+    def _count(self) -> int:
+        """How many layouts there are to compare."""
+        return len(self.bench.layouts) + len(self.bench.seeker.offers)
+
+    def dress(self) -> None:
+        """Set the type in the size in force."""
+        super().dress()
+        self.seek.dress()
 
     def stop(self) -> None:
         """Work no longer: the window closes."""
         self._waiting.stop()
         self._ranging.stop()
+        self.planks.stop()
 
     def refresh(self) -> None:
         """Show the layout in front."""
@@ -57,7 +77,11 @@ class SetOutCard(Card):
         for row in self._rows:
             row.setVisible(layout is not None)
         self.fill_up(layout is None)
-        self.lead(self.bench.plan is not None, "choose the tile", Stage.TILE)
+        self._show_next()
+        self.seek.refresh()
+        self.lines.refresh()
+        self.planks.show(layout, style)
+        self.border.show(layout, style)
         self._show_plan(self.bench.plan)
         if layout is not None:
             self.layouts.offer((each.title, each.id) for each in self.bench.layouts)
@@ -66,6 +90,11 @@ class SetOutCard(Card):
             self.from_left.show_length(layout.start[0], style)
             self.from_bottom.show_length(layout.start[1], style)
             self.remove.setEnabled(len(self.bench.layouts) > 1)
+
+    def _show_next(self) -> None:
+        """Say on the button what really comes next."""
+        step = f"Next: compare {self._count} layouts" if self._count > 1 else ""
+        self.lead(self.bench.plan is not None, "choose the tile", Stage.TILE, step)
 
     def _add_start_rows(self) -> None:
         self.invite = QLabel("No tile is laid on this surface yet. Choose one on the card before this.", self)
@@ -203,8 +232,4 @@ class SetOutCard(Card):
 
 def border_words(cut: BorderCut, plan: Plan) -> str:
     """Return an edge's name and the cut along it: "Window wall BC: 243 mm"."""
-    return f"{edge_words(_surface(plan), cut.edge)}: {border_cut_words(cut, plan.style)}"
-
-
-def _surface(plan: Plan) -> Surface:
-    return plan.surface
+    return f"{sentence(stretch_name(plan.surface, cut.edge))}: {border_cut_words(cut, plan.style)}"

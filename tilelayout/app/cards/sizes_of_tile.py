@@ -15,7 +15,7 @@ from tilelayout.app.first_layouts import OTHER_SHAPES
 from tilelayout.app.length_box import LengthBox, NumberBox
 from tilelayout.app.look import GRAB, STEP
 from tilelayout.base.units import LengthStyle
-from tilelayout.job.limits import TILE_ANGLE
+from tilelayout.job.limits import CHIPS, TILE_ANGLE
 from tilelayout.job.values import PolygonTile, Tile
 from tilelayout.layout.patterns import shape_of
 from tilelayout.planning.tile_words import tile_size
@@ -38,6 +38,13 @@ class SizesOfTile:
             "across_flats": LengthBox("Across the flats", least=1.0),
             "side": LengthBox("Side", least=1.0),
             "point": LengthBox("Height of a point", least=1.0),
+            "chip_length": LengthBox("Length of a chip", least=1.0),
+            "chip_width": LengthBox("Width of a chip", least=1.0),
+            "chip_joint": LengthBox("Joint between the chips"),
+        }
+        self.counts = {
+            "chips_across": NumberBox("Chips across", is_allowed=_is_count, example="12"),
+            "chips_up": NumberBox("Chips up", is_allowed=_is_count, example="12"),
         }
         self.angle = NumberBox("Angle of the tile", unit="°", is_allowed=_is_angle, example="60")
         self.both_hands = Tick("Left and right tile&s")
@@ -48,15 +55,19 @@ class SizesOfTile:
 
     def add_rows(self) -> None:
         """Add the rows of sizes to the card; those that may be on screen together differ in their keys."""
-        boxes, by = self.lengths, QLabel("×", self._card)
-        by.setMinimumHeight(GRAB + STEP)
-        self._add("", ("length", "width"), "Long × wide", boxes["length"], by, boxes["width"])
+        boxes, counts = self.lengths, self.counts
+        self._add("", ("length", "width"), "Long × wide", boxes["length"], self._by(), boxes["width"])
         self._add("hexagon", ("across_flats",), "Across flats", boxes["across_flats"])
-        self._add("side", ("side",), "Side", boxes["side"])
+        self._add("hexagon", ("side",), "Side", boxes["side"])
         self._add("point", ("point",), "Points", boxes["point"])
         self._add("angle", ("angle",), "Angle", self.angle)
         self._add("hands", ("left_and_right",), "", self.both_hands)
         self._add("outline", ("outline",), "Size", self.drawn)
+        chip = boxes["chip_length"], self._by(), boxes["chip_width"]
+        self._add("mosaic", ("chip_length", "chip_width"), "Size of a chip", *chip)
+        number = counts["chips_across"], self._by(), counts["chips_up"]
+        self._add("mosaic", ("chips_across", "chips_up"), "Chips to a sheet", *number)
+        self._add("mosaic", ("chip_joint",), "Joint between chips", boxes["chip_joint"])
         self._connect()
 
     def show(self, tile: Tile, style: LengthStyle) -> None:
@@ -68,6 +79,8 @@ class SizesOfTile:
         for key, box in self.lengths.items():
             if hasattr(tile, key):
                 box.show_length(getattr(tile, key), style)
+        for key, count in self.counts.items():
+            count.show_number(getattr(tile, key, None))
         self.angle.show_number(getattr(tile, "angle", None))
         self.both_hands.show_value(getattr(tile, "left_and_right", False))
         self.drawn.setText(tile_size(tile, style))
@@ -76,6 +89,11 @@ class SizesOfTile:
         """Show no sizes: there is no tile."""
         for _, row in self._sized:
             row.hide()
+
+    def _by(self) -> QLabel:
+        by = QLabel("×", self._card)
+        by.setMinimumHeight(GRAB + STEP)
+        return by
 
     def _add(self, group: str, keys: tuple[str, ...], label: str, *widgets: QWidget) -> None:
         """Add a row for tiles that have all of `keys`."""
@@ -86,6 +104,10 @@ class SizesOfTile:
     def _connect(self) -> None:
         for key, box in self.lengths.items():
             box.entered.connect(lambda size, key=key: self._card.change("Size tile", **{key: size}))
+        for key, count in self.counts.items():
+            count.entered.connect(
+                lambda number, key=key: self._card.change("Size tile", **{key: int(number)})
+            )
         self.angle.entered.connect(lambda angle: self._card.change("Size tile", angle=angle))
         self.both_hands.chosen.connect(lambda on: self._card.change("Set hands", left_and_right=on))
         self.shape.chosen.connect(self._reshape)
@@ -97,3 +119,7 @@ class SizesOfTile:
 
 def _is_angle(degrees: float) -> bool:
     return TILE_ANGLE.least <= degrees <= TILE_ANGLE.most
+
+
+def _is_count(number: float) -> bool:
+    return number == int(number) and CHIPS.least <= number <= CHIPS.most

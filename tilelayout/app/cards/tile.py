@@ -9,16 +9,29 @@ from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.cards.card import Card
 from tilelayout.app.cards.fields import ChoiceBox, TextBox
 from tilelayout.app.cards.more_of_tile import MoreOfTile
+from tilelayout.app.cards.role_rows import RoleRows
 from tilelayout.app.cards.sizes_of_tile import SizesOfTile
+from tilelayout.app.cards.stock_rows import StockRows
 from tilelayout.app.cards.way_chooser import WayChooser
 from tilelayout.app.cards.ways import Way, offsets_text, read_offsets, way_of, ways_for
-from tilelayout.app.first_layouts import SHAPE_WORDS, laid_as, reshaped, usual_tile, with_tile_laid
+from tilelayout.app.first_layouts import (
+    SHAPE_WORDS,
+    laid_another_way,
+    reshaped,
+    resized,
+    usual_tile,
+    with_tile_laid,
+)
+from tilelayout.app.latest_work import LatestWork
 from tilelayout.app.length_box import EntryBox, LengthBox
 from tilelayout.base.units import format_area
 from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as edits
 from tilelayout.job.values import Layout, Tile
 from tilelayout.layout.patterns import settings_of
+
+_FEW_PIECES = 80
+"""So few cut pieces are shared between tiles without a wait to be felt."""
 
 
 class OffsetsBox(EntryBox):
@@ -37,6 +50,8 @@ class TileCard(Card):
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, ("tiles", "boxes", "to cover"), parent)
+        self._counting = LatestWork(self)
+        self._counting.answered.connect(lambda *_: self._show_figures())
         self._add_tile_rows()
         self._add_pattern_rows()
         self.finish()
@@ -60,6 +75,7 @@ class TileCard(Card):
             self._offsets_row.hide()
             self.sizes.hide()
             self.more.hide()
+            self.roles.hide()
             return
         self._show_tile(tile)
         self._show_layout(tile)
@@ -80,6 +96,8 @@ class TileCard(Card):
         self.sizes.add_rows()
         self.more = MoreOfTile(self)
         self._tile_rows += self.more.rows
+        self.stock = StockRows(self)
+        self._tile_rows += self.stock.rows
         self._connect_tile()
 
     def _connect_tile(self) -> None:
@@ -95,6 +113,7 @@ class TileCard(Card):
         self.joint, self.gap = LengthBox("Joint"), LengthBox("Gap left at the walls")
         self.add_rule()
         self.column.addWidget(self.ways)
+        self.roles = RoleRows(self)
         self._offsets_row = self.add_row("Offset b&y", self.offsets)
         self._layout_rows: list[QWidget] = [
             self.ways,
@@ -106,13 +125,23 @@ class TileCard(Card):
         self.joint.entered.connect(lambda joint: self._change_layout("Set joint", joint=joint))
         self.gap.entered.connect(lambda gap: self._change_layout("Set wall gap", gap=gap))
 
+    def stop(self) -> None:
+        """Work no longer: the window closes."""
+        self._counting.stop()
+        self.stock.stop()
+
     def _show_figures(self) -> None:
+        """Show the counts; of a plan that is not yet proved the one at once, if that is quick to have."""
         plan, style = self.bench.plan, self.bench.job.show_lengths
         values = ["–", "–", "–"]
         if plan is not None:
-            boxes = plan.boxes_needed
-            area = format_area(plan.region_area, style)
-            values = [str(plan.tiles_needed), "–" if boxes is None else str(boxes), area]
+            values[2] = format_area(plan.region_area, style)
+            if plan.is_shared or plan.cut <= _FEW_PIECES:
+                boxes = plan.boxes_so_far
+                values[:2] = [str(plan.sharing_so_far.tiles_needed), "–" if boxes is None else str(boxes)]
+            if not plan.is_shared:
+                self._counting.ask(plan, lambda: iter((plan.sharing,)))
+        self.stock.show(self.bench.job, plan)
         for figure, value in zip(self.figures, values, strict=True):
             figure.show_value(value)
 
@@ -123,12 +152,14 @@ class TileCard(Card):
         self.name.show_text(tile.name)
         self.sizes.show(tile, style)
         self.more.show(tile, style)
+        self.stock.show_tile(tile)
 
     def _show_layout(self, tile: Tile) -> None:
         layout, style = self.bench.layout, self.bench.job.show_lengths
         self.ways.offer(ways_for(tile), tile)
         for box in (self.joint, self.gap):
             box.setEnabled(layout is not None)
+        self.roles.show(self.bench.job, layout, self.bench.plan)
         way = way_of(layout, tile) if layout is not None else None
         self.ways.show_way(way)
         key = "" if layout is None else _offsets_key(layout)
@@ -143,7 +174,7 @@ class TileCard(Card):
         tile = self.bench.tile
         if tile is not None:
             changed: Tile = structs.replace(tile, **changes)
-            self.bench.apply(label, lambda job: edits.replace_tile(job, tile.id, changed))
+            self.bench.apply(label, lambda job: resized(job, changed))
 
     def _change_layout(self, label: str, **changes: object) -> None:
         layout = self.bench.layout
@@ -170,7 +201,9 @@ class TileCard(Card):
     def _lay_as(self, way: Way) -> None:
         if self.bench.layout is None and self.bench.tile is not None:
             self._lay(self.bench.tile)
-        self._change_layout("Change pattern", **laid_as(way))
+        layout = self.bench.layout
+        if layout is not None:
+            self.bench.apply("Change pattern", lambda job: laid_another_way(job, layout.id, way))
         self.refresh()
 
     def _set_offsets(self, offsets: tuple[float, ...]) -> None:

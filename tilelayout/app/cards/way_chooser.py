@@ -16,7 +16,8 @@ from tilelayout.app.flow import Flow
 from tilelayout.app.look import STEP, Look, TextSize
 from tilelayout.base.errors import LayoutError
 from tilelayout.geometry.rings import area
-from tilelayout.job.values import Layout, RectangleTile, Tile
+from tilelayout.job.values import Layout, MosaicTile, RectangleTile, Tile
+from tilelayout.layout.chips import chip_of
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.patterns import cell_to_show
 from tilelayout.layout.values import Cell, Points
@@ -112,11 +113,11 @@ class WayButton(QAbstractButton):
             painter.drawRect(QRectF(self.rect()).adjusted(1, 1, -1, -1))
 
     def _drawn(self) -> tuple[list[Points], float]:
-        tile = self._tile
+        tile, pattern = self._tile, self.way.pattern
+        if isinstance(tile, MosaicTile):
+            tile, pattern = chip_of(tile), "rows"
         wide = area(tile_outline(tile)) ** 0.5
-        layout = Layout(
-            id="", surface="", tile="", pattern=self.way.pattern, settings=self.way.keys, joint=wide / 14
-        )
+        layout = Layout(id="", surface="", tile="", pattern=pattern, settings=self.way.keys, joint=wide / 14)
         half = wide * _ACROSS / 2
         try:
             return faces_in(cell_to_show(layout, tile), half), half
@@ -166,5 +167,6 @@ class WayChooser(QWidget):
         for button in self.buttons:
             self._group.removeButton(button)
             self._flow.removeWidget(button)
+            button.hide()
             button.deleteLater()
         self.buttons = []

@@ -44,7 +44,9 @@ def way_of(layout: Layout, tile: Tile) -> Way | None:
 
 def _fits(way: Way, wanted: object) -> bool:
     own = settings_of(_laid_as(way))
-    return all(_same(getattr(wanted, key), getattr(own, key)) for key in own.__struct_fields__)
+    free: frozenset[str] = getattr(pattern(way.pattern), "FREE", frozenset())
+    keys = (key for key in own.__struct_fields__ if key not in free)
+    return all(_same(getattr(wanted, key), getattr(own, key)) for key in keys)
 
 
 def _laid_as(way: Way) -> Layout:

@@ -42,7 +42,7 @@ class ComparePaper(QObject):
         """Write the PDF of the layouts that stand side by side."""
         from tilelayout.reports.to_pdf import print_comparison
 
-        job, ids = self._bench.job, tuple(layout.id for layout in self._beside.shown)
+        job, ids = self._beside.job, tuple(layout.id for layout in self._beside.shown)
         paper = self._settings.paper or usual_paper()
         name = self._bench.session.path.name if self._bench.session.path else ""
         today = datetime.date.today()

@@ -148,14 +148,14 @@ class ComparePlace(QWidget):
 
     def _all_shown(self, layouts: tuple[Layout, ...]) -> Iterator[Shown]:
         """Show again what has not changed as the very same, so that its picture is kept."""
-        job = self._bench.job
+        job = self.beside.job
         for layout in layouts:
             new = shown_of(job, layout.surface, layout.id, Stage.COMPARE)
             old = self._shown.get(layout.id)
             yield old if old is not None and _is_the_same(old, new) else new
 
     def _show_layouts(self, layouts: tuple[Layout, ...]) -> None:
-        front = self._bench.layout
+        front = self.beside.front
         laid = self._bench.layouts[0].id if self._bench.layouts else ""
         for pane, layout in zip(self.panes, layouts, strict=False):
             shown = self._shown[layout.id]
@@ -206,7 +206,7 @@ class ComparePlace(QWidget):
 
     def _take(self, id: str) -> None:
         if id:
-            self._bench.show(layout=id)
+            self.beside.bring(id)
 
     def _point(self, sight: Sight, point: tuple[float, float] | None) -> None:
         for other in self.sights:

@@ -13,6 +13,7 @@ from tilelayout.app.offset_map.picture import Scale
 from tilelayout.app.offset_map.tones import COUNT, tones
 
 _BAR = 3 * STEP
+BEST, BEST_FOUND = "the best there is", "the best found"
 
 
 class Legend(QWidget):
@@ -24,6 +25,7 @@ class Legend(QWidget):
         self._scale = Scale(0.0, 1.0)
         self._words = ("", "")
         self._tick: tuple[float, str] | None = None
+        self._best = ""
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_scale(self, scale: Scale, worst: str, best: str, tick: tuple[float, str] | None = None) -> None:
@@ -31,6 +33,11 @@ class Legend(QWidget):
         self._scale, self._words, self._tick = scale, (worst, best), tick
         between = f", {tick[1]} marked" if tick is not None else ""
         self.setAccessibleName(f"Tones from dark, {worst}, to light, {best}{between}")
+        self.update()
+
+    def name_best(self, words: str) -> None:
+        """Show what the mark of the best start is called; "" while it is not known."""
+        self._best = words
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -68,7 +75,8 @@ class Legend(QWidget):
 
     def _paint_marks(self, painter: QPainter, line: QRectF) -> None:
         middle, x = line.center().y(), 2.0 * STEP
-        for mark, words in ((start_mark, "the start"), (best_mark, "the best found")):
+        named = ((start_mark, "the start"), (best_mark, self._best))
+        for mark, words in named if self._best else named[:1]:
             paint_mark(painter, mark(QPointF(x, middle), 5.0))
             painter.setPen(self._look.colour("faint_ink"))
             place = line.adjusted(x + 3 * STEP, 0, 0, 0)

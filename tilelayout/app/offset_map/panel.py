@@ -26,8 +26,9 @@ from tilelayout.app.bench import Bench
 from tilelayout.app.cards.fields import ChoiceBox
 from tilelayout.app.latest_work import LatestWork
 from tilelayout.app.look import STEP, TextSize
+from tilelayout.app.offset_map.best import BestStart, best_value
 from tilelayout.app.offset_map.frame import Frame, frame_of
-from tilelayout.app.offset_map.legend import Legend
+from tilelayout.app.offset_map.legend import BEST, BEST_FOUND, Legend
 from tilelayout.app.offset_map.picture import scale_of
 from tilelayout.app.offset_map.view import MapView
 from tilelayout.app.offset_map.words import StartWords, start_words
@@ -38,6 +39,7 @@ from tilelayout.layout.offset_map.map_of_starts import Measure, OffsetMap
 from tilelayout.planning.offset_map import map_key, map_steps, nearest_alike, plan_at, repeat
 from tilelayout.planning.plan import Plan
 
+_SCROLL_BAR = 11
 _HINT = "Click to start there, or move the cross by the arrow keys and press Enter."
 
 
@@ -59,8 +61,9 @@ class MapPanel(QWidget):
         self.measure = ChoiceBox("Shown on the map", [(each.capitalize(), each) for each in Measure])
         self.heading, self.close_button = QLabel("Every start", self), QPushButton("Close", self)
         self.close_button.setAccessibleName("Close the map of starts")
-        self.place, self.verdict, self.borders, self.state = (QLabel(self) for _ in range(4))
+        self.place, self.verdict, self.borders, self.state, self.why = (QLabel(self) for _ in range(5))
         self._mapping, self._pointing = LatestWork(self), LatestWork(self)
+        self.best = BestStart(self)
         self._place_parts()
         self._connect()
 
@@ -84,6 +87,7 @@ class MapPanel(QWidget):
         """Work no longer: the window closes."""
         self._mapping.stop()
         self._pointing.stop()
+        self.best.stop()
 
     def showEvent(self, event: object) -> None:
         """An opened panel shows the layout as it is now."""
@@ -95,22 +99,24 @@ class MapPanel(QWidget):
             self._key = None
         self._mapping.forget()
         self._pointing.forget()
+        self.best.forget()
 
     def dress(self) -> None:
         """Set the type in the size in force."""
         look = self._bench.look
         self.heading.setFont(look.font(TextSize.TITLE))
-        for label in (self.borders, self.state, self._hint):
+        for label in (self.borders, self.state, self.why, self._hint):
             label.setFont(look.font(TextSize.SMALL))
         self.legend.setFont(look.font(TextSize.SMALL))
         wide = QFontMetrics(look.font(TextSize.TEXT)).averageCharWidth() * 40 + 8 * STEP
         self.setFixedWidth(max(wide, 60 * STEP))
+        self._inner.setFixedWidth(self.width() - _SCROLL_BAR)  # no word that comes or goes moves the map
         self.refresh()
 
     # --- parts -----------------------------------------------------------------------------------------
 
     def _place_parts(self) -> None:
-        inner = QWidget(self)
+        self._inner = inner = QWidget(self)
         inner.setObjectName("mapColumn")
         column = QVBoxLayout(inner)
         column.setContentsMargins(3 * STEP, 3 * STEP, 3 * STEP, 3 * STEP)
@@ -120,10 +126,10 @@ class MapPanel(QWidget):
         top.addWidget(self.close_button)
         column.addLayout(top)
         self._hint = QLabel(_HINT, self)
-        for label in (self.place, self.verdict, self.borders, self.state, self._hint):
+        for label in (self.place, self.verdict, self.borders, self.state, self.why, self._hint):
             label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
-        for label in (self.borders, self.state, self._hint):
+        for label in (self.borders, self.state, self.why, self._hint):
             label.setObjectName("faint")
         column.addWidget(self._hint)
         for widget in (
@@ -131,6 +137,7 @@ class MapPanel(QWidget):
             self.view,
             self.legend,
             self.state,
+            self.why,
             self.place,
             self.verdict,
             self.borders,
@@ -147,6 +154,7 @@ class MapPanel(QWidget):
         self._bench.look.changed.connect(self.view.update)
         self._mapping.answered.connect(self._take_map)
         self._mapping.failed.connect(self._fail)
+        self.best.changed.connect(self._show)
         self._pointing.answered.connect(self._take_words)
         self.view.pointed.connect(self._point)
         self.view.left.connect(self._show_start)
@@ -176,30 +184,47 @@ class MapPanel(QWidget):
     def _show(self) -> None:
         layout, measure = self._bench.layout, Measure(str(self.measure.value))
         start = layout.start if layout is not None else (0.0, 0.0)
-        self.view.show_map(self.map, self._frame, measure, start)
+        self._seek_best(measure)
+        found = self.best.found
+        self.view.show_map(self.map, self._frame, measure, start, found.layout.start if found else None)
+        self.why.setText(f"The best start: {found.why}." if found else "")
+        self.why.setVisible(found is not None)
         self.state.setText(self._state_words())
         if self.map is not None:
             self._show_legend(self.map, measure)
+
+    def _seek_best(self, measure: Measure) -> None:
+        """Seek the best start once the first picture is there, so that it does not come later for it."""
+        plan = self._bench.plan
+        if plan is not None and self.map is not None and self.isVisible():
+            self.best.ask(self._bench.job, plan, map_key(plan), measure)
 
     def _state_words(self) -> str:
         if self._bench.plan is None:
             return "Nothing is laid here yet."
         if self.map is None:
             return "Laying the starts…"
-        if self.map.is_finished:
+        seeking = "Seeking the best start. " if self.best.is_seeking else ""
+        return f"{seeking}{self._map_words(self.map)}"
+
+    @staticmethod
+    def _map_words(made: OffsetMap) -> str:
+        if made.is_finished:
             return "Exact at every start laid."
-        return f"Refining, {100 * self.map.share_done:.0f} % exact."
+        return f"Refining, {100 * made.share_done:.0f} % exact."
 
     def _show_legend(self, made: OffsetMap, measure: Measure) -> None:
-        scale, plan = scale_of(made, measure), self._bench.plan
+        scale, plan, found = scale_of(made, measure), self._bench.plan, self.best.found
         if plan is None:
             return
+        self.legend.name_best("" if found is None else BEST if found.is_proved else BEST_FOUND)
+        top = best_value(scale, found, measure)
         if measure is not Measure.NARROWEST:
             words = "slivers" if measure is Measure.SLIVERS else "cuts"
-            self.legend.show_scale(scale, f"{scale.worst:.0f} {words}", f"{scale.best:.0f}")
+            self.legend.show_scale(scale, f"{scale.worst:.0f} {words}", f"{top:.0f}")
             return
         limit = format_length(plan.sliver_limit, plan.style)
-        best = format_length(scale.best, plan.style)
+        best = format_length(top, plan.style)
         nothing = format_length(0.0, plan.style)
         self.legend.show_scale(scale, nothing, best, (plan.sliver_limit, f"sliver under {limit}"))
 

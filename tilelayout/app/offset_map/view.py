@@ -53,6 +53,7 @@ class MapView(QWidget):
         self._frame: Frame | None = None
         self._measure = Measure.NARROWEST
         self._start: Point = (0.0, 0.0)
+        self.best: Point | None = None
         self._image, self._lines = QImage(), QPainterPath()
         self.cursor_at: Point | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -63,14 +64,21 @@ class MapView(QWidget):
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
 
-    def show_map(self, made: OffsetMap | None, frame: Frame | None, measure: Measure, start: Point) -> None:
-        """Show a map, or another measure or start of the same."""
+    def show_map(
+        self,
+        made: OffsetMap | None,
+        frame: Frame | None,
+        measure: Measure,
+        start: Point,
+        best: Point | None = None,
+    ) -> None:
+        """Show a map, or another measure or start of the same; `best` is the best start, if it is known."""
         is_new = made is not self._map or measure is not self._measure or frame is not self._frame
         if frame is not self._frame:
             self.cursor_at = None
         if frame is None or self._frame is None or frame.shape != self._frame.shape:
             self.updateGeometry()
-        self._map, self._frame, self._measure, self._start = made, frame, measure, start
+        self._map, self._frame, self._measure, self._start, self.best = made, frame, measure, start, best
         if is_new:
             self._draw()
         self.update()
@@ -105,14 +113,16 @@ class MapView(QWidget):
         return QSize(60 * STEP, self.heightForWidth(60 * STEP))
 
     def minimumSizeHint(self) -> QSize:
-        """Large enough to hit."""
-        return QSize(30 * STEP, 12 * STEP)
+        """Large enough to hit, and never flatter than what it shows: words below it push it nowhere."""
+        return QSize(30 * STEP, max(12 * STEP, self.heightForWidth(self.width())))
 
     # --- Qt's events -----------------------------------------------------------------------------------
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw it for the new size."""
         super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
         self._draw()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -125,8 +135,8 @@ class MapView(QWidget):
         painter.drawImage(QRectF(self.rect()), self._image)
         painter.setPen(QPen(QColor(255, 255, 255, 120), 1.0))
         painter.drawPath(self._lines)
-        for start, mark in ((self._map.best_start(self._measure), best_mark), (self._start, start_mark)):
-            for x, y in self._frame.shares_near(start, _MARK / max(min(self.width(), self.height()), 1)):
+        for start, mark in ((self.best, best_mark), (self._start, start_mark)):
+            for x, y in self._places_of(start):
                 paint_mark(painter, mark(QPointF(x * self.width(), (1.0 - y) * self.height())))
         if self.cursor_at is not None:
             paint_mark(painter, cursor_mark(self._cursor_place()))
@@ -194,6 +204,12 @@ class MapView(QWidget):
             return QPointF()
         x, y = ((_as_array(self.cursor_at) - self._frame.low) / self._frame.size).tolist()
         return QPointF(x * self.width(), (1.0 - y) * self.height())
+
+    def _places_of(self, start: Point | None) -> list[Point]:
+        """Where a start stands, as shares; near an edge at the opposite one too."""
+        if self._frame is None or start is None:
+            return []
+        return self._frame.shares_near(start, _MARK / max(min(self.width(), self.height()), 1))
 
     def _draw(self) -> None:
         if self._map is None or self._frame is None or not self.width() or not self.height():

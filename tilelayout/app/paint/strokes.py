@@ -12,13 +12,15 @@ _QUARTER = 1e-9
 
 
 def line_pen(colour: QColor, width: float, dashes: Sequence[float] = (), *, is_round: bool = False) -> QPen:
-    """Return a pen whose `width` and `dashes` are px at any zoom."""
+    """Return a pen whose `width` and `dashes` are device-independent px.
+
+    It is as thick on a screen of finer pixels. Where the painter's own measure is mm, give mm.
+    """
     pen = QPen(colour, width)
-    pen.setCosmetic(True)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin if is_round else Qt.PenJoinStyle.MiterJoin)
     pen.setCapStyle(Qt.PenCapStyle.RoundCap if is_round else Qt.PenCapStyle.FlatCap)
     if dashes:
-        pen.setDashPattern([length / max(width, 1.0) for length in dashes])
+        pen.setDashPattern([length / width for length in dashes])
     return pen
 
 

@@ -31,7 +31,8 @@ from tilelayout.drawing.preview import (
 )
 from tilelayout.drawing.reach import Reach
 from tilelayout.drawing.stage import DRAG_PX, Stage, lower_left, offer
-from tilelayout.drawing.start_snaps import Wish, snapped_start, wishes
+from tilelayout.drawing.start_snaps import snapped_start, wishes
+from tilelayout.drawing.wish import Wish
 from tilelayout.job.edits.layouts import move_start
 from tilelayout.job.values import Layout, Point
 

@@ -17,6 +17,7 @@ from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.job.values import Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
+from tilelayout.planning.chip_words import chips_kept, kept_words
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_sizes import saw_sizes, saw_style
 from tilelayout.planning.tile_sides import corner_taken, crossings
@@ -47,6 +48,8 @@ def measures_of(cut: Cut, piece: Piece, plan: Plan) -> Iterator[Measure]:
     """Yield the sizes of one cut and where they are measured."""
     style = saw_style(plan.style)
     words = [format_length(size, style) for size in saw_sizes(cut, piece, style)]
+    if (chips := chips_kept(cut, piece, style)) is not None:
+        words = [kept_words(chips, style)]
     tile, kept = tile_outline(piece.tile), piece.in_tile(piece.outline)
     match cut.kind:
         case CutKind.RIP | CutKind.CROSS:

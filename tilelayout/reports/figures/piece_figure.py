@@ -13,6 +13,8 @@ import math
 import numpy as np
 import shapely
 
+from tilelayout.job.values import MosaicTile
+from tilelayout.layout.chips import joint_lines
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Piece
 from tilelayout.planning.cut_list import CutRow
@@ -37,8 +39,8 @@ _SAME_PLACE = 2.0
 
 
 def piece_scale(plan: Plan, room: tuple[float, float]) -> float:
-    """Return the largest round scale at which a whole tile with its usual dimensions fits in `room` mm."""
-    width, height = tile_outline(plan.tile).max(axis=0)
+    """Return the largest round scale at which whole tiles with their usual dimensions fit in `room` mm."""
+    width, height = np.max([tile_outline(tile).max(axis=0) for tile in plan.tiles], axis=0)
     left, below, right, above = _RIM
     needed = max(width / (room[0] - left - right), height / (room[1] - below - above))
     return next((one_to for one_to in _SCALES if needed <= one_to), float(needed))
@@ -60,7 +62,7 @@ def piece_figure(row: CutRow, plan: Plan, room: tuple[float, float] = (94.0, 52.
 
 def _figure_at(one_to: float, row: CutRow, plan: Plan) -> Figure:
     """Draw with the tile's lower left corner at (0, 0), then move everything into the first quarter."""
-    extent = tile_outline(plan.tile).max(axis=0)
+    extent = tile_outline(row.pieces[0].tile).max(axis=0)
     view = View(one_to, (0.0, 0.0))
     measures = [measure for cut in row.cuts for measure in measures_of(cut, row.pieces[0], plan)]
     marks = (
@@ -83,10 +85,19 @@ def _tile_and_piece(piece: Piece, plan: Plan, view: View) -> tuple[Mark, ...]:
         *_waste(shapely.Polygon(tile) - kept.buffer(1e-3)),
         Path((tile,), Pen(Role.FAINT_INK, MEDIUM, _DASHES), is_closed=True),
         Path(tuple(rings), None, Role.CUT_TINT, is_closed=True),
+        *_chip_joints(piece, view),
         Path(tuple(rings), Pen(Role.INK, MEDIUM), is_closed=True),
         *_sawn_sides(rings, tile),
-        *_direction_mark(plan, tile, kept),
+        *_direction_mark(piece, tile, kept),
     )
+
+
+def _chip_joints(piece: Piece, view: View) -> tuple[Mark, ...]:
+    """Draw the joints between the chips of a mosaic sheet, by which its cuts are counted."""
+    if not isinstance(piece.tile, MosaicTile):
+        return ()
+    lines = tuple(view.on_paper(line) for line in joint_lines(piece.tile))
+    return (Path(lines, Pen(Role.FAINT_INK, HAIRLINE)),) if lines else ()
 
 
 def _waste(waste: shapely.Geometry) -> tuple[Mark, ...]:
@@ -113,9 +124,9 @@ def _sawn_sides(rings: list[Points], tile: Points) -> tuple[Mark, ...]:
     return (Path(tuple(lines), Pen(Role.INK, HEAVY + 0.3)),) if lines else ()
 
 
-def _direction_mark(plan: Plan, tile: Points, kept: shapely.Polygon) -> tuple[Mark, ...]:
+def _direction_mark(piece: Piece, tile: Points, kept: shapely.Polygon) -> tuple[Mark, ...]:
     """Draw the tile's own arrow, along its length, on a tile that has a direction."""
-    if not plan.tile.directional:
+    if not piece.tile.directional:
         return ()
     x, y = shapely.get_coordinates(kept.representative_point())[0]
     reach = min(6.0, float(np.ptp(tile[:, 0])) / 4)

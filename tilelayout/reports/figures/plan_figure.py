@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from enum import Enum, auto
 
-import numpy as np
 import shapely
 
+from tilelayout.geometry.overlays import beyond, covered
 from tilelayout.planning.joints import start_lines
 from tilelayout.planning.plan import Plan
 from tilelayout.reports.figure import Figure, Mark, Text
@@ -113,11 +113,11 @@ def _grounds(
     """Return where a number may stand that finds no room in its piece: on whole tiles, else outside."""
     inside = shapely.Polygon(view.on_paper(outline_of(plan.surface)))
     cutouts = [shapely.Polygon(view.on_paper(cutout_ring(cutout))) for cutout in plan.surface.cutouts]
-    within = shapely.union_all(np.array([*(piece.shape for piece in pieces), *cutouts], dtype=object))
+    within = covered([*(piece.shape for piece in pieces), *cutouts])
     rim = RIM[Question.NUMBERS] - 0.5
-    around = inside.envelope.buffer(rim, join_style="mitre") - inside.buffer(BAND + 0.3, join_style="mitre")
-    written = shapely.union_all(np.array([footprint(label) for label in labels], dtype=object))
-    return shapely.difference(inside, within), shapely.difference(around, written)
+    sheet = inside.envelope.buffer(rim, join_style="mitre")
+    around = beyond(sheet, inside.buffer(BAND + 0.3, join_style="mitre"))
+    return beyond(inside, within), beyond(around, covered(footprint(label) for label in labels))
 
 
 _MARKS = {Question.SET_OUT: set_out_marks, Question.NUMBERS: numbered_marks}

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from tilelayout.geometry.overlays import beyond
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Points
 from tilelayout.planning.cut_list import CutRow
@@ -55,7 +56,7 @@ def sawn_side_names(row: CutRow, plan: Plan, view: View) -> tuple[Mark, ...]:
     """Return the names along the sawn sides of the row's first piece; where there is no room, none."""
     piece = row.pieces[0]
     kept: shapely.Geometry = shapely.Polygon(view.on_paper(piece.in_tile(piece.outline)))
-    waste: shapely.Geometry = shapely.Polygon(view.on_paper(tile_outline(piece.tile))) - kept
+    waste: shapely.Geometry = beyond(shapely.Polygon(view.on_paper(tile_outline(piece.tile))), kept)
     names: list[Text] = []
     for cut in row.cuts:
         run = _run(cut, kept, view)
@@ -64,7 +65,7 @@ def sawn_side_names(row: CutRow, plan: Plan, view: View) -> tuple[Mark, ...]:
         name = _name(wall_name(plan.surface, cut.border), run, kept, waste)
         if name:
             names.append(name)
-            kept, waste = (shapely.difference(ground, footprint(name)) for ground in (kept, waste))
+            kept, waste = (beyond(ground, footprint(name)) for ground in (kept, waste))
     return tuple(names)
 
 

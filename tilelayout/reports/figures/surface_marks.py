@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 
 from tilelayout.geometry.arcs import arc_through, circle_points, lies_straight
+from tilelayout.geometry.overlays import beyond, common, covered
 from tilelayout.geometry.rings import signed_area
 from tilelayout.job.values import Cutout, EdgeRole, Surface, Visibility
 from tilelayout.reports.figure import Mark, Path, Pen, Points, Role
@@ -65,10 +66,10 @@ def surface_marks(surface: Surface, view: View) -> tuple[Mark, ...]:
     """Return the walls, doorways and other edges of a surface, and its cutouts."""
     lines = [EdgeLine(e.at, e.role, e.is_hidden, view.on_paper(e.points)) for e in edge_lines(surface)]
     inside = shapely.Polygon(np.concatenate([e.points[:-1] for e in lines]))
-    band = inside.buffer(BAND, join_style="mitre", mitre_limit=2.0) - inside
+    band = beyond(inside.buffer(BAND, join_style="mitre", mitre_limit=2.0), inside)
     solid = [e for e in lines if e.role in _IN_THE_WAY]
     others = [_outward(e) for e in lines if e.role not in _IN_THE_WAY]
-    standing = band - shapely.union_all(others) if others else band
+    standing = beyond(band, covered(others))
     marks: list[Mark] = []
     for edge in solid:
         marks += _band_marks(edge, _share(edge, standing, solid))
@@ -88,9 +89,8 @@ def _share(edge: EdgeLine, standing: shapely.Geometry, solid: list[EdgeLine]) ->
     if _is_plain(edge):
         others = [_outward(other) for other in solid if not _is_plain(other)]
         near = shapely.LineString(edge.points).buffer(BAND * 2.0, cap_style="square")
-        part = shapely.intersection(standing, near)
-        return shapely.difference(part, shapely.union_all(others)) if others else part
-    return shapely.intersection(standing, _outward(edge))
+        return beyond(common(standing, near), covered(others))
+    return common(standing, _outward(edge))
 
 
 def _is_plain(edge: EdgeLine) -> bool:

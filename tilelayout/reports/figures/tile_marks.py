@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import itertools
 
-from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.faces import tile_outline, tile_width
+from tilelayout.layout.mosaic import LaidMosaic
 from tilelayout.layout.values import Piece
 from tilelayout.planning.plan import Plan
 from tilelayout.reports.figure import Mark, Path, Pen, Points, Role
@@ -15,6 +16,9 @@ from tilelayout.reports.figures.view import View
 from tilelayout.reports.marks import HAIRLINE, HEAVY, THIN, hatch
 
 _FINEST = 0.04
+_LEAST_CHIP = 1.5
+"""Chips that are smaller on the paper, in mm, are not drawn one by one."""
+
 _CUT = Pen(Role.FAINT_INK, THIN)
 _SLIVER = Pen(Role.SLIVER, HEAVY)
 
@@ -33,12 +37,21 @@ def tile_marks(plan: Plan, view: View, *, is_quiet: bool = False) -> tuple[Mark,
     pen = joint if is_quiet else _CUT
     cut_mark = (Path(tuple(cut), pen, fill, is_closed=True),) if cut else ()
     narrow = itertools.chain.from_iterable(_sliver_marks(_rings(piece, view)) for piece in plan.slivers)
-    return (*whole, *cut_mark, *narrow)
+    return (*whole, *cut_mark, *_chip_joints(plan, view), *narrow)
+
+
+def _chip_joints(plan: Plan, view: View) -> tuple[Mark, ...]:
+    """Return the joints between the chips of mosaic sheets, where they do not run into each other."""
+    field = plan.laid.components[0]
+    if not isinstance(field, LaidMosaic) or view.length(tile_width(field.mosaic)) < _LEAST_CHIP:
+        return ()
+    lines = tuple(view.on_paper(line) for line in field.joint_lines)
+    return (Path(lines, Pen(Role.TILE_JOINT, _FINEST)),) if lines else ()
 
 
 def _joint_pen(plan: Plan, view: View) -> Pen:
     """Return a pen that is finer for tiles that are small on the paper, which would else be a grey field."""
-    narrow = view.length(float(tile_outline(plan.tile).max(axis=0).min()))
+    narrow = view.length(min(float(tile_outline(tile).max(axis=0).min()) for tile in plan.tiles))
     return Pen(Role.TILE_JOINT, max(_FINEST, min(HAIRLINE, narrow * 0.025)))
 
 

@@ -7,6 +7,7 @@ the skin. The rest is common practice. Local rules come first, and nothing here 
 
 from __future__ import annotations
 
+from tilelayout.practice.subjects.cautions import USUAL
 from tilelayout.reports.figure import Mark, Pen, Place, Role, Text
 from tilelayout.reports.marks import MEDIUM, box
 from tilelayout.reports.sheets.page import paragraph
@@ -15,15 +16,7 @@ from tilelayout.reports.type_size import POINT, wrapped
 _SIZE = 9 * POINT
 _LEADING = 1.3
 
-CAUTIONS = (
-    ("Dust", "Tile dust holds silica, which scars the lungs. Saw wet; do not sweep or blow it dry."),
-    ("Power", "Water and mains meet here: use a ground-fault protected outlet. Unplug to change the blade."),
-    (
-        "Eyes, ears, hands",
-        "Wear eye and ear protection, keep the guard on. Nip or score what is too small to hold.",
-    ),
-    ("Cement", "Wet mortar and grout burn the skin: wear gloves and wash splashes off at once."),
-)
+CAUTIONS = tuple((caution.title, caution.words) for caution in USUAL)
 _LAST = "Local codes and the makers' instructions come before this sheet."
 
 

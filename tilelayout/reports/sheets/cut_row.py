@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 from tilelayout.base.units import format_length
+from tilelayout.layout.slivers import sliver_limit
 from tilelayout.layout.values import Piece
 from tilelayout.planning.cut_list import CutRow
 from tilelayout.planning.plan import Plan
@@ -82,7 +83,7 @@ def _words(row: CutRow, plan: Plan, room: float) -> tuple[tuple[Mark, ...], floa
         marks += paragraph((_TEXT_LEFT, y - type_size), lines, type_size, leading=1.25)
         y -= len(lines) * type_size * 1.25 + 1.0
     if row.is_sliver:
-        sliver = _sliver(plan, room)
+        sliver = _sliver(row, plan, room)
         marks += moved(sliver.marks, (_TEXT_LEFT, y))
         y -= sliver.height
     return tuple(marks), 1.5 - y
@@ -92,8 +93,8 @@ def _sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:].replace(' x ', ' × ')}"
 
 
-def _sliver(plan: Plan, room: float) -> Block:
-    limit = format_length(plan.sliver_limit, plan.style)
+def _sliver(row: CutRow, plan: Plan, room: float) -> Block:
+    limit = format_length(sliver_limit(row.pieces[0].tile), plan.style)
     swatch = box(0.0, -3.6, 5.0, 3.4)
     lines = wrapped(
         f"narrowest place under {limit}: where it cannot be held, score or nip it", BODY, room - 24.0

@@ -6,7 +6,7 @@ from tilelayout.base.units import format_area, format_length
 from tilelayout.layout.patterns import pattern
 from tilelayout.planning.left_out import bare_words, strip_words
 from tilelayout.planning.plan import Plan
-from tilelayout.planning.tile_words import hand_words, tile_size
+from tilelayout.planning.tile_words import chip_words, hand_words, tile_counts, tile_size
 from tilelayout.reports.figure import Mark, Pen, Role, Text
 from tilelayout.reports.marks import THIN, line
 from tilelayout.reports.sheets.page import BODY, SMALL, paragraph
@@ -44,7 +44,8 @@ def _figures(plan: Plan) -> tuple[tuple[str, str], ...]:
 def assumptions(plan: Plan) -> tuple[str, ...]:
     """Return what the figures rest on, in sentences: tile, joint, how tiles are counted, what is left out."""
     sentences = (
-        tile_words(plan),
+        *tile_words(plan),
+        chip_words(plan),
         laying_words(plan),
         _count_words(plan),
         hand_words(plan),
@@ -54,11 +55,14 @@ def assumptions(plan: Plan) -> tuple[str, ...]:
     return tuple(sentence for sentence in sentences if sentence)
 
 
-def tile_words(plan: Plan) -> str:
-    """Return the tile: its name and measured size."""
-    tile = plan.tile
-    thick = format_length(tile.thickness, plan.style)
-    return f"Tile: {tile.title}, measured {tile_size(tile, plan.style)}, {thick} thick."
+def tile_words(plan: Plan) -> tuple[str, ...]:
+    """Return a sentence for each tile: its name and measured size, of several how many of it are needed."""
+    counts = [f"; {words}" for _, words in tile_counts(plan)] or [""]
+    return tuple(
+        f"Tile: {tile.title}, measured {tile_size(tile, plan.style)}, "
+        f"{format_length(tile.thickness, plan.style)} thick{count}."
+        for tile, count in zip(plan.tiles, counts, strict=True)
+    )
 
 
 def laying_words(plan: Plan) -> str:
@@ -74,8 +78,11 @@ def laying_words(plan: Plan) -> str:
 def _count_words(plan: Plan) -> str:
     if not plan.cut:
         return f"{plan.tiles_needed} tiles, all laid whole; breakage and spare are not in it."
-    words = f"{plan.tiles_needed} tiles allow one tile for each cut piece; breakage and spare are not in it."
-    least = plan.tiles_needed_at_least
-    if least == plan.tiles_needed:
-        return words
-    return f"{words} Sharing offcuts may save some, but no plan can do with fewer than {least}."
+    sharing = plan.sharing
+    if sharing.is_fewest:
+        least = "no plan takes fewer"
+    else:
+        least = f"no plan can do with fewer than {sharing.tiles_needed_at_least}"
+    shared = f"One for each cut piece would be {sharing.without_sharing}." if sharing.is_saving else ""
+    words = f"{sharing.tiles_needed} tiles, with offcuts shared: {least}. {shared}".rstrip()
+    return f"{words} Breakage and spare are not in it."

@@ -10,6 +10,7 @@ from tilelayout.layout.patterns import start_words
 from tilelayout.planning.fixed_walls import Axis
 from tilelayout.planning.joints import LineMark, StartLine, running_marks, start_lines
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.reference_lines import line_misses
 from tilelayout.reports.figure import Figure, Text, moved
 from tilelayout.reports.figures.plan_figure import Question, plan_figure
 from tilelayout.reports.sheets.key_figures import key_figures
@@ -59,6 +60,7 @@ def _line_block(plan: Plan, width: float) -> Block:
     title = Text((0.0, -4.0), "Lines to snap before the first tile", BODY, is_bold=True)
     sentences = [line_words(number, line, plan) for number, line in enumerate(start_lines(plan), start=1)]
     sentences.append(_joint_words(plan))
+    sentences += [f"{line.words}." for line in line_misses(plan)]
     lines = [row for sentence in sentences for row in wrapped(sentence, BODY, width)]
     marks = (title, *paragraph((0.0, -10.5), tuple(lines), BODY, leading=1.45))
     return Block(marks, 8.0 + len(lines) * BODY * 1.45)

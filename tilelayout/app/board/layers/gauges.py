@@ -42,10 +42,10 @@ def paint_gauge(
     is_sliver: bool,
 ) -> None:
     """Paint the gauge of one edge outside its wall, its words behind the bar; nothing on a short edge."""
-    words = border_words(border, style)
-    width = FULL + _GAP + text_size(painter, words)[0]
-    if edge.length * view.scale < width + 8.0:
+    words = _fitting_words(painter, border, style, edge.length * view.scale - FULL - _GAP - 8.0)
+    if not words:
         return
+    width = FULL + _GAP + text_size(painter, words)[0]
     middle = view.to_screen(*map(float, edge.middle))
     along = edge.line[-1] - edge.line[0]
     painter.save()
@@ -60,12 +60,29 @@ def paint_gauge(
     painter.restore()
 
 
+def _fitting_words(painter: QPainter, border: BorderCut, style: LengthStyle, room: float) -> str:
+    """Return size and share of the cut, the size alone where there is little room (px), "" for too little."""
+    size, share = border_words(border, style), share_words(border)
+    for words in (f"{size}, {share}" if share else size, size):
+        if text_size(painter, words)[0] <= room:
+            return words
+    return ""
+
+
 def border_words(border: BorderCut, style: LengthStyle) -> str:
     """Return the border cut in words, as for the saw: "243 mm", "191 to 591 mm" or "whole tile"."""
     if border.greatest - border.least > _DIFFERS:
         least = stick_number(cut_size(border.least, style), style)
         return f"{least} to {format_length(cut_size(border.greatest, style), style)}"
     return "whole tile" if border.is_whole else format_length(cut_size(border.usual, style), style)
+
+
+def share_words(border: BorderCut) -> str:
+    """Return which part of a tile the border cut is: "41 %", "32 to 99 %"; "" for whole tiles."""
+    least, greatest = (round(100.0 * _part(border, depth)) for depth in (border.least, border.greatest))
+    if border.greatest - border.least > _DIFFERS:
+        return f"{least} to {greatest} %"
+    return "" if border.is_whole else f"{round(100.0 * _part(border, border.usual))} %"
 
 
 def _paint_bar(

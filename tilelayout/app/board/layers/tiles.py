@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath
 
+from tilelayout.app.board.layers.chips import paint_chip_joints
 from tilelayout.app.board.layers.groups import PieceGroups, face_paths
 from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.board.layers.shrinking import lack_of_joint, shrunk
@@ -70,6 +71,7 @@ class TileLayer:
         self._cut = PieceGroups(laid.cut_parts, ~plan.are_slivers)
         self._slivers = PieceGroups(laid.cut_parts, plan.are_slivers)
         self._region = rings_path(laid.region.rings)
+        self._field = rings_path(laid.components[0].region.rings)
         self._near: _Near | None = None
 
     def paint(self, painter: QPainter, rect: QRectF, view: View, colours: Colours, *, is_quick: bool) -> None:
@@ -80,11 +82,12 @@ class TileLayer:
         painter.setTransform(view.transform, True)
         if not is_fine:
             painter.fillPath(self._region, self._tone(colours))
-        elif count_in_sight(self._laid, bounds) <= MOST_PATHS:
+        elif sum(count_in_sight(laid, bounds) for laid in self._laid.components) <= MOST_PATHS:
             self._paint_each(painter, bounds, view, colours)
         else:
             self._paint_many(painter, rect, view, colours, is_quick=is_quick)
         self._paint_cut(painter, bounds, colours, is_fine=is_fine)
+        paint_chip_joints(painter, self._laid.components[0], view.scale, colours)
         painter.restore()
 
     def _tone(self, colours: Colours) -> QColor:
@@ -98,8 +101,7 @@ class TileLayer:
         draw_back = lack_of_joint(self._laid.cell.joint, view.scale)
         if self._near is None or not self._near.serves(bounds, draw_back):
             around = _grown(bounds)
-            faces = whole_in_sight(self._laid, around, draw_back)
-            paths = [path for face in faces for path in face_paths(face)]
+            paths = [path for laid in self._laid.components for path in _whole_paths(laid, around, draw_back)]
             self._near = _Near(around, draw_back, paths)
         face = colours.colour("tile_face")
         for path in self._near.paths:
@@ -113,9 +115,10 @@ class TileLayer:
         if texture is None:
             self._paint_each(painter, Bounds(*view.surface_rect(rect)), view, colours)
             return
+        self._paint_border(painter, Bounds(*view.surface_rect(rect)), view, colours)
         painter.save()
         painter.setTransform(view.transform.inverted()[0], True)
-        region, corner = view.transform.map(self._region), self._laid.placed_faces[0][0]
+        region, corner = view.transform.map(self._field), self._laid.placed_faces[0][0]
         brush = None
         if is_quick:
             box, at = region.boundingRect().intersected(rect), view.to_screen(*map(float, corner))
@@ -124,10 +127,20 @@ class TileLayer:
         painter.fillPath(region, brush or texture.brush(corner, view.transform))
         painter.restore()
 
+    def _paint_border(self, painter: QPainter, bounds: Bounds, view: View, colours: Colours) -> None:
+        """Paint the whole tiles of a border as they are, below a field that is painted as a texture."""
+        strips = self._laid.components[1:]
+        if strips:
+            painter.fillPath(self._region, colours.colour("tile_joint"))
+        for strip in strips:
+            for path in _whole_paths(strip, bounds, lack_of_joint(strip.cell.joint, view.scale)):
+                painter.fillPath(path, colours.colour("tile_face"))
+
     def _paint_cut(self, painter: QPainter, bounds: Bounds, colours: Colours, *, is_fine: bool) -> None:
         tint, joint = colours.colour("cut_tint"), colours.colour("tile_joint")
+        px = 1.0 / painter.worldTransform().m11()
         painter.setBrush(tint)
-        painter.setPen(line_pen(joint, 1.0) if is_fine else Qt.PenStyle.NoPen)
+        painter.setPen(line_pen(joint, px) if is_fine else Qt.PenStyle.NoPen)
         for path in self._cut.paths_within(bounds):
             painter.drawPath(path)
         sliver = colours.colour("sliver")
@@ -136,9 +149,14 @@ class TileLayer:
             if not isinstance(brush, QColor):
                 brush.setTransform(to_pixels)
             painter.setBrush(brush)
-            painter.setPen(line_pen(sliver, 2.4) if not isinstance(brush, QColor) else Qt.PenStyle.NoPen)
+            painter.setPen(line_pen(sliver, 2.4 * px) if not isinstance(brush, QColor) else Qt.PenStyle.NoPen)
             for path in self._slivers.paths_within(bounds):
                 painter.drawPath(path)
+
+
+def _whole_paths(laid: Laid, bounds: Bounds, draw_back: float) -> list[QPainterPath]:
+    """Return the whole tiles of one lattice in sight as paths of neighbours."""
+    return [path for face in whole_in_sight(laid, bounds, draw_back) for path in face_paths(face)]
 
 
 _periods: dict[bytes, Period | None] = {}

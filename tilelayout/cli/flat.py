@@ -1,0 +1,52 @@
+"""`tilelayout flat`: judges each survey of a job against each tile planned on its surface."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from tilelayout.base.errors import JobFileError
+from tilelayout.cli.flat_json import as_json
+from tilelayout.cli.flat_text import as_text
+from tilelayout.cli.trouble import DONE, STRICT_CHECK_FAILED
+from tilelayout.flatness.mesh import SurveyError
+from tilelayout.job.values import Job
+from tilelayout.planning.open_job import open_job
+from tilelayout.planning.surface import Flatness, flatness
+
+
+def flat(path: Path, wants_json: bool, is_strict: bool, *, wants_standards: bool = False) -> int:
+    """Print what was found and return the exit status. JobFileError if the job cannot be read or judged."""
+    job = open_job(path)
+    if not job.surveys:
+        mend = "Add one: height readings [x, y, height] on a surface."
+        raise JobFileError("The job has no survey.", mend, file=str(path), place="surveys")
+    judged = []
+    for at, one in enumerate(_judged(path, job, wants_standards), start=1):
+        print(f"judged {one.title} ({at} of {len(job.surveys)})", file=sys.stderr)
+        judged.append(one)
+    text = as_json(judged, wants_standards) if wants_json else as_text(job, judged, wants_standards)
+    sys.stdout.write(text)
+    sys.stdout.flush()
+    return _strictly(judged) if is_strict else DONE
+
+
+def _judged(path: Path, job: Job, wants_standards: bool) -> Iterator[Flatness]:
+    """Yield each survey once it is judged. JobFileError names the one that cannot be."""
+    for at in range(len(job.surveys)):
+        one = flatness(job, at)
+        try:
+            _ = one.verdicts, one.level_fill, one.least_fill, one.compared if wants_standards else None
+        except SurveyError as error:
+            place = f"surveys[{at}].points"
+            raise JobFileError(error.what, error.mend, file=str(path), place=place) from error
+        yield one
+
+
+def _strictly(judged: list[Flatness]) -> int:
+    """Name the verdicts that fail; the status says whether there is one."""
+    failed = [(one, each) for one in judged for each in one.verdicts if each.ok is False]
+    for one, each in failed:
+        print(f"strict: {one.title} is not flat enough for {each.tile}", file=sys.stderr)
+    return STRICT_CHECK_FAILED if failed else DONE

@@ -1,0 +1,166 @@
+"""The map of a surface on paper: contours with their heights, the readings, what to grind, the worst place.
+
+Printed in black, so lines and figures carry everything: contours of heights before, of fill depths after,
+hatching where something is to be ground off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from tilelayout.base.heights import format_height
+from tilelayout.base.units import LengthStyle
+from tilelayout.flatness.contours import contours, ground_over, label_place, levels_between
+from tilelayout.flatness.mesh import Mesh, Numbers
+from tilelayout.flatness.values import Chord
+from tilelayout.job.values import Surface
+from tilelayout.planning.contour_steps import contour_step
+from tilelayout.planning.preparing import Prepared
+from tilelayout.planning.surface import Flatness
+from tilelayout.reports.figure import Figure, Mark, Path, Pen, Role
+from tilelayout.reports.figures.scale_bar_marks import scale_bar_marks
+from tilelayout.reports.figures.surface_marks import outline_of, surface_marks
+from tilelayout.reports.figures.view import View
+from tilelayout.reports.marks import HAIRLINE, HEAVY, MEDIUM, hatch, middle_text
+from tilelayout.reports.scales import fitting_scale
+from tilelayout.reports.type_size import POINT
+
+_RIM, _BAR = 6.0, 9.0
+_FIGURE = 7.5 * POINT
+_DOT = 0.55
+_LEAST_GROUND = 0.05
+"""Less than this (mm) is not ground off: no grinder is set so fine."""
+
+_CLEAR = 5.0
+"""A contour whose label would stand nearer to a reading (mm of paper) than this has none."""
+
+_FOOT = 4.0
+"""A figure stands below its reading where there is so much paper above the wall, else above it."""
+
+_LEAST_BETWEEN = 8.0
+"""Readings nearer on the paper than this are dots without figures, mm."""
+
+
+@dataclass(frozen=True, eq=False)
+class Charted:
+    """What a map shows: `values` (v,) at the mesh's corners, what is ground off, the worst straightedge."""
+
+    mesh: Mesh
+    values: Numbers
+    removed: Numbers | None = None
+    chord: Chord | None = None
+    chord_words: str = ""
+
+    @property
+    def readings(self) -> int:
+        """How many of the mesh's corners, the first ones, are readings."""
+        return int(self.mesh.parents.max()) + 1
+
+
+def heights_charted(one: Flatness, style: LengthStyle) -> Charted | None:
+    """Return the heights as they were read, with the worst straightedge; None if only lines are known."""
+    mesh = one.surveyed.mesh
+    if mesh is None:
+        return None
+    worst = one.variations[0] if one.variations else None
+    words = f"{format_height(worst.worst, style)} {worst.by}" if worst else ""
+    return Charted(mesh, one.surveyed.heights, None, worst.chord if worst else None, words)
+
+
+def depths_charted(made: Prepared) -> Charted:
+    """Return the depths of the fill, and what is ground off."""
+    fill = made.fill
+    return Charted(fill.ground.mesh, np.maximum(fill.added, 0.0), np.maximum(fill.removed, 0.0))
+
+
+def surface_map(charted: Charted, surface: Surface, room: tuple[float, float], style: LengthStyle) -> Figure:
+    """Return the map, with its scale bar, at the largest standard scale at which it fits in `room` mm."""
+    outline = outline_of(surface)
+    low = outline.min(axis=0)
+    wide, high = (float(side) for side in outline.max(axis=0) - low)
+    one_to = fitting_scale((wide, high), (room[0] - 2 * _RIM, room[1] - 2 * _RIM - _BAR), style)
+    view = View(one_to, (float(low[0]), float(low[1])), (_RIM, _RIM + _BAR))
+    marks = (
+        *surface_marks(surface, view),
+        *_ground_marks(charted, view),
+        *_contour_marks(charted, view, style),
+        *_reading_marks(charted, view, style, float(low[1])),
+        *_chord_marks(charted, view),
+        *scale_bar_marks(one_to, style, (_RIM, 2.0)),
+    )
+    return Figure(marks, wide / one_to + 2 * _RIM, high / one_to + 2 * _RIM + _BAR, one_to)
+
+
+def _ground_marks(charted: Charted, view: View) -> Iterator[Mark]:
+    """Hatching where something is to be ground off."""
+    if charted.removed is None or charted.removed.max(initial=0.0) <= _LEAST_GROUND:
+        return
+    for part in shapely.get_parts(ground_over(charted.mesh, charted.removed, _LEAST_GROUND)):
+        outlines = (part.exterior, *part.interiors)
+        rings = [view.on_paper(shapely.get_coordinates(ring)[:-1]) for ring in outlines]
+        yield hatch(rings, spacing=1.2)
+        yield Path(tuple(rings), Pen(Role.INK, MEDIUM), is_closed=True)
+
+
+def _contour_marks(charted: Charted, view: View, style: LengthStyle) -> Iterator[Mark]:
+    low, high = float(charted.values.min()), float(charted.values.max())
+    levels = levels_between(low, high, contour_step(low, high, style))
+    found = contours(charted.mesh, charted.values, levels)
+    for contour in found:
+        lines = tuple(view.on_paper(piece) for piece in contour.pieces)
+        yield Path(lines, Pen(Role.FAINT_INK, HAIRLINE if contour.level else MEDIUM), is_round=True)
+    for contour in found:
+        readings = charted.mesh.places[: charted.readings]
+        place = label_place(contour, readings)
+        if place is not None and view.length(np.hypot(*(readings - place).T).min()) >= _CLEAR:
+            at = view.place((float(place[0]), float(place[1])))
+            yield middle_text(at, format_height(contour.level, style), _FIGURE, role=Role.FAINT_INK)
+
+
+def _reading_marks(charted: Charted, view: View, style: LengthStyle, low: float) -> Iterator[Mark]:
+    places = charted.mesh.places[: charted.readings]
+    foot = view.place((0.0, float(low)))[1]
+    has_words = view.length(_between(places)) >= _LEAST_BETWEEN
+    for k in range(len(places)):
+        x, y = view.place((float(places[k, 0]), float(places[k, 1])))
+        turn = np.linspace(0.0, 2.0 * np.pi, 12, endpoint=False)
+        ring = np.column_stack([x + _DOT * np.cos(turn), y + _DOT * np.sin(turn)])
+        yield Path((ring,), None, Role.INK, is_closed=True)
+        if has_words:
+            drop = -2.4 if y - foot > _FOOT else 2.4
+            yield middle_text((x, y + drop), _words(charted, k, style), _FIGURE, is_bold=True)
+
+
+def _words(charted: Charted, at: int, style: LengthStyle) -> str:
+    """What stands at a reading: its height, or the depth of fill, or "-" and what is ground off."""
+    off = 0.0 if charted.removed is None else float(charted.removed[at])
+    value = -off if off > _LEAST_GROUND else float(charted.values[at])
+    return format_height(value, style).removesuffix(" mm").removesuffix('"')
+
+
+def _between(places: Numbers) -> float:
+    """How far apart neighbouring readings usually are, mm."""
+    spots = [shapely.Point(place) for place in places]
+    nearest = shapely.STRtree(spots).query_nearest(spots, exclusive=True, return_distance=True)[1]
+    return float(np.median(nearest)) if len(nearest) else np.inf
+
+
+def _chord_marks(charted: Charted, view: View) -> Iterator[Mark]:
+    if charted.chord is None:
+        return
+    start, end, at = (np.array(view.place(spot)) for spot in _spots(charted.chord))
+    along = (end - start) / max(float(np.hypot(*(end - start))), 1e-9)
+    across = np.array([-along[1], along[0]])
+    strokes = [np.array([spot - across * 1.6, spot + across * 1.6]) for spot in (start, end)]
+    strokes.append(np.array([at - across * 2.4, at + across * 2.4]))
+    yield Path((np.array([start, end]), *strokes), Pen(Role.INK, HEAVY))
+    place = at + across * 4.6 * (1.0 if across[1] > 0 else -1.0)
+    yield middle_text((float(place[0]), float(place[1])), charted.chord_words, 9 * POINT, is_bold=True)
+
+
+def _spots(chord: Chord) -> tuple[tuple[float, float], ...]:
+    return chord.start, chord.end, chord.at

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.cli.arguments import parser
+from tilelayout.cli.stopping import stoppable
 from tilelayout.cli.trouble import DONE, INTERRUPTED, PIPE_CLOSED, WRONG_INPUT, tell
 
 OpenWindow = Callable[[Path | None], int]
@@ -21,7 +22,8 @@ OpenWindow = Callable[[Path | None], int]
 def run(arguments: Sequence[str], open_window: OpenWindow) -> int:
     """Carry out the call. Return its exit status: 0 done, 1 a strict check failed, 2 wrong input or call."""
     try:
-        status = _run(arguments, open_window)
+        with stoppable():
+            status = _run(arguments, open_window)
         sys.stdout.flush()
     except TileLayoutError as error:
         tell(error)

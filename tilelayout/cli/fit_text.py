@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterable
 from typing import Any
 
+from tilelayout.cli.stopping import tell_progress
 from tilelayout.job.canonical import tree_of_value
 from tilelayout.job.values import Job
 from tilelayout.planning.make_it_fit import Fit, FitStep, make_it_fit
@@ -44,7 +44,7 @@ def _all_tried(job: Job, made: Plan) -> FitStep:
     for last in make_it_fit(job, made.layout.id):
         if last.trying != trying:
             trying = last.trying
-            print(f"trying {trying} ({last.done:.0%})" if trying else "tried all", file=sys.stderr)
+            tell_progress(f"trying {trying} ({last.done:.0%})" if trying else "tried all")
     return last
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from tilelayout.base.errors import JobFileError
 from tilelayout.cli.flat_json import as_json
 from tilelayout.cli.flat_text import as_text
+from tilelayout.cli.stopping import tell_progress
 from tilelayout.cli.trouble import DONE, STRICT_CHECK_FAILED
 from tilelayout.flatness.mesh import SurveyError
 from tilelayout.job.values import Job
@@ -24,7 +25,7 @@ def flat(path: Path, wants_json: bool, is_strict: bool, *, wants_standards: bool
         raise JobFileError("The job has no survey.", mend, file=str(path), place="surveys")
     judged = []
     for at, one in enumerate(_judged(path, job, wants_standards), start=1):
-        print(f"judged {one.title} ({at} of {len(job.surveys)})", file=sys.stderr)
+        tell_progress(f"judged {one.title} ({at} of {len(job.surveys)})")
         judged.append(one)
     text = as_json(judged, wants_standards) if wants_json else as_text(job, judged, wants_standards)
     sys.stdout.write(text)

@@ -12,6 +12,7 @@ from tilelayout.cli.lay_json import as_json, job_tree
 from tilelayout.cli.lay_rules import findings_text, findings_tree, job_text
 from tilelayout.cli.lay_text import as_text
 from tilelayout.cli.plans import opened, planned
+from tilelayout.cli.stopping import tell_progress
 from tilelayout.cli.trouble import DONE, STRICT_CHECK_FAILED
 from tilelayout.job.values import Job
 from tilelayout.planning.job_plan import job_plan
@@ -37,7 +38,7 @@ def lay(path: Path, layout_id: str | None, wishes: Wishes) -> int:
     job, layout_ids = opened(path, layout_id)
     plans = []
     for at, made in enumerate(planned(path, job, layout_ids), start=1):
-        print(f"laid {made.layout.id} ({at} of {len(layout_ids)})", file=sys.stderr)
+        tell_progress(f"laid {made.layout.id} ({at} of {len(layout_ids)})")
         plans.append(made)
     found = findings(job, layout_ids)
     try:

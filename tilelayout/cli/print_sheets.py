@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from tilelayout.cli.plans import opened, planned
+from tilelayout.cli.stopping import tell_progress
 from tilelayout.cli.trouble import DONE
 
 
@@ -16,9 +17,9 @@ def print_sheets(path: Path, to: Path, paper: str, layout_id: str | None) -> int
 
     job, layout_ids = opened(path, layout_id)
     for made in planned(path, job, layout_ids):
-        print(f"laid {made.layout.id}", file=sys.stderr)
+        tell_progress(f"laid {made.layout.id}")
     for step in print_job(job, to, paper=paper, layout_ids=layout_ids, file_name=path.name):
-        print(step.words, file=sys.stderr)
+        tell_progress(step.words)
     print(f"Wrote {to}.")
     print(f"To see it and change it in the window: {_called_as()} open {shlex.quote(str(path))}")
     return DONE

@@ -13,6 +13,7 @@ import msgspec
 from tilelayout.base.errors import JobFileError, LayoutError
 from tilelayout.base.units import format_length
 from tilelayout.cli.alternatives_told import alternatives_json, alternatives_text
+from tilelayout.cli.stopping import tell_progress
 from tilelayout.cli.trouble import DONE, CallError
 from tilelayout.job.canonical import tree_of_value
 from tilelayout.job.limits import JOINT
@@ -97,7 +98,7 @@ def _run(path: Path, job: Job, steps: Iterator[S]) -> S:
             tenths = int(step.done * 10.0)
             if f"{tenths} {best}" != told:
                 told = f"{tenths} {best}"
-                print(f"seeking {tenths * 10} %: best so far {best}", file=sys.stderr)
+                tell_progress(f"seeking {tenths * 10} %: best so far {best}")
     except LayoutError as error:
         raise JobFileError(error.what, error.mend, file=str(path)) from error
     return step

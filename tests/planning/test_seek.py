@@ -8,7 +8,7 @@ from tilelayout.base.errors import LayoutError
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import Edge, HexagonTile, Job, Layout, RectangleTile, Surface, Tile
 from tilelayout.layout.seeking.aims import Aim
-from tilelayout.planning.plan import plan
+from tilelayout.planning.plan import Plan, plan
 from tilelayout.planning.seek import Found, Step, Wish, seek
 from tilelayout.planning.seek_basis import basis_of
 
@@ -136,3 +136,19 @@ def test_what_is_missing_is_named_with_what_there_is() -> None:
         list(seek(job, "floor"))
     with pytest.raises(LayoutError, match="no tile"):
         list(seek(Job(surfaces=(ROOM,)), "floor"))
+
+
+def test_what_was_found_is_planned_one_layout_a_step(monkeypatch: pytest.MonkeyPatch) -> None:
+    """So that a search can be left at once: however many are wished for, a step plans one at most."""
+    planned, told, before = list[str](), list[float](), 0
+
+    def counted(job: Job, layout_id: str) -> Plan:
+        planned.append(layout_id)
+        return plan(job, layout_id)
+
+    monkeypatch.setattr("tilelayout.planning.seek.plan", counted)
+    for step in seek(job_of(L_SHAPED, PLANK, layout_of(PLANK)), L_SHAPED.id, wish=Wish(most=4)):
+        assert len(planned) - before <= 1
+        before = len(planned)
+        told.append(step.done)
+    assert len(planned) >= 4 and told == sorted(told) and told[-1] == 1.0

@@ -76,10 +76,8 @@ def seek(job: Job, surface_id: str, tile_id: str | None = None, wish: Wish | Non
         tried.append(way)
         for done in way.search.steps():
             best = max(tried, key=lambda one: one.search.best.merit)
-            yield _step(best, 0.98 * (at + done) / len(ways))
-    found = _found(job, tried, wish)
-    first = found[0]
-    yield Step(1.0, first.layout, first.narrowest or 0.0, first.slivers, found)
+            yield _step(best, 0.9 * (at + done) / len(ways))
+    yield from _planning(job, tried, wish)
 
 
 def _step(way: Way, done: float) -> Step:
@@ -87,8 +85,22 @@ def _step(way: Way, done: float) -> Step:
     return Step(done, way.laid_at(best), best.trial.narrowest, best.trial.slivers)
 
 
-def _found(job: Job, tried: list[Way], wish: Wish) -> tuple[Found, ...]:
-    """Plan the best starts, none of them what a person would call the same, and rank them by their plans."""
+def _planning(job: Job, tried: list[Way], wish: Wish) -> Iterator[Step]:
+    """Plan the best starts, one a step; rank them by their plans, and yield at last what was found."""
+    best, chosen = max(tried, key=lambda one: one.search.best.merit), _chosen(tried, wish)
+    for at, candidate in enumerate(chosen):
+        candidate.plan(job)
+        yield _step(best, 0.9 + 0.1 * at / len(chosen))
+    chosen.sort(key=lambda candidate: candidate.merit(wish.aim), reverse=True)
+    is_proved = wish.aim is Aim.WIDEST_CUT and all(way.search.is_proved for way in tried)
+    taken = {layout.id for layout in job.layouts}
+    kept = enumerate(chosen[: wish.most])
+    found = tuple(_told(job, one, at == 0 and is_proved, wish, taken) for at, one in kept)
+    yield Step(1.0, found[0].layout, found[0].narrowest or 0.0, found[0].slivers, found)
+
+
+def _chosen(tried: list[Way], wish: Wish) -> list[_Candidate]:
+    """The best starts, some more than are wished for, none of them what a person would call the same."""
     pool = [(scored, way) for way in tried for scored in way.search.pool]
     pool.sort(key=lambda pair: pair[0].merit, reverse=True)
     chosen: list[_Candidate] = []
@@ -98,13 +110,7 @@ def _found(job: Job, tried: list[Way], wish: Wish) -> tuple[Found, ...]:
         candidate = _Candidate(scored, way)
         if not any(candidate.is_like(other) for other in chosen):
             chosen.append(candidate)
-    for candidate in chosen:
-        candidate.plan(job)
-    chosen.sort(key=lambda candidate: candidate.merit(wish.aim), reverse=True)
-    is_proved = wish.aim is Aim.WIDEST_CUT and all(way.search.is_proved for way in tried)
-    kept = chosen[: wish.most]
-    taken = {layout.id for layout in job.layouts}
-    return tuple(_told(job, one, at == 0 and is_proved, wish, taken) for at, one in enumerate(kept))
+    return chosen
 
 
 class _Candidate:
@@ -116,8 +122,9 @@ class _Candidate:
         self.planned: Plan
 
     def plan(self, job: Job) -> None:
-        """Plan the layout by itself."""
+        """Plan the layout by itself, and count its tiles."""
         self.planned = plan(replace(job, layouts=(self.layout,)), self.layout.id)
+        _ = self.planned.tiles_needed
 
     def merit(self, aim: Aim) -> Merit:
         """Return the merit with the tiles that the plan needs."""

@@ -119,6 +119,9 @@ def _tree(found: Found) -> dict[str, Any]:
         "cuts": found.cuts,
         "why": found.why,
         "proved": found.is_proved,
+        "narrowest_at_most": None
+        if found.narrowest_at_most is None
+        else round(found.narrowest_at_most, _DECIMALS),
     }
 
 

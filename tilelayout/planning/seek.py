@@ -37,7 +37,10 @@ _SPARE = 3
 
 @dataclass(frozen=True)
 class Found:
-    """A layout and its figures; `is_proved` claims that no start, laid this way, is better for the aim."""
+    """A layout and its figures; `is_proved` claims that no start, laid this way, is better for the aim.
+
+    `narrowest_at_most` is a proved bound on the narrowest cut of every start laid this way, if sought.
+    """
 
     layout: Layout
     slivers: int
@@ -46,6 +49,7 @@ class Found:
     cuts: int
     why: str
     is_proved: bool
+    narrowest_at_most: float | None = None
 
 
 @dataclass(frozen=True)
@@ -148,7 +152,7 @@ def _told(job: Job, candidate: _Candidate, is_proved: bool, wish: Wish, taken: s
     planned, search = candidate.planned, candidate.way.search
     id = free_id(taken, candidate.layout.id)
     taken.add(id)
-    told = Told(planned, wish.aim, search.balance.pairs, search.trials, is_proved)
+    told = Told(planned, wish.aim, search.balance.pairs, search.trials, is_proved, search.narrowest_at_most)
     return Found(
         layout=replace(candidate.layout, id=id),
         slivers=len(planned.slivers),
@@ -157,4 +161,5 @@ def _told(job: Job, candidate: _Candidate, is_proved: bool, wish: Wish, taken: s
         cuts=planned.cut,
         why=why(told, job),
         is_proved=is_proved,
+        narrowest_at_most=search.narrowest_at_most,
     )

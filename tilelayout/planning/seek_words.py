@@ -20,6 +20,7 @@ from tilelayout.layout.cuts import cuts_of
 from tilelayout.layout.faces import tile_width
 from tilelayout.layout.seeking.aims import Aim
 from tilelayout.layout.seeking.balance import Pair
+from tilelayout.layout.seeking.certificate import NEAR
 from tilelayout.layout.seeking.trials import Start, Trials
 from tilelayout.layout.values import Points
 from tilelayout.planning.plan import Plan, plan
@@ -33,13 +34,17 @@ _SHOWN = 0.5
 
 @dataclass(frozen=True, eq=False)
 class Told:
-    """What is told of: a planned layout, what was sought, and whether nothing better can be had."""
+    """What is told of: a planned layout, what was sought, and whether nothing better can be had.
+
+    `at_most` is a proved bound on the narrowest cut of every start laid this way; None if there is none.
+    """
 
     plan: Plan
     aim: Aim
     pairs: tuple[Pair, ...]
     trials: Trials
     is_proved: bool
+    at_most: float | None = None
 
     def size(self, length: float) -> str:
         """Return a length as the job shows it."""
@@ -178,7 +183,13 @@ def _how_certain(told: Told) -> str:
     """Say of a widest cut that is not proved how far it was looked for something better."""
     if told.aim is not Aim.WIDEST_CUT or told.is_proved or not told.plan.cut:
         return ""
-    return "no start a quarter of a millimetre from it is better"
+    near = "no start a quarter of a millimetre from it is better"
+    best = told.plan.narrowest or 0.0
+    if told.at_most is None or told.at_most >= tile_width(told.plan.tile) - _SHOWN:
+        return near
+    if told.at_most <= best + NEAR:
+        return f"{near}, and none anywhere by more than {told.size(NEAR)}, which is proved"
+    return f"{near}, and it is proved that none leaves more than {told.size(told.at_most)}"
 
 
 def _left_bare(told: Told) -> str:

@@ -17,6 +17,7 @@ from tilelayout.layout.region import region_of
 from tilelayout.layout.roles import NO_MORE, MoreTiles
 from tilelayout.layout.seeking.aims import Aim
 from tilelayout.layout.seeking.balance import Balance, facing_pairs
+from tilelayout.layout.seeking.certificate import Certificate
 from tilelayout.layout.seeking.critical import critical_starts, starts_on_walls
 from tilelayout.layout.seeking.pool import Pool, Scored
 from tilelayout.layout.seeking.refining import refining
@@ -56,6 +57,7 @@ class Search:
         self.lines = LinesInPlace(surface, layout, self.trials.placed)
         self.pools = {one: Pool(one, self.trials, self.balance, self.lines) for one in aims}
         self.is_proved = False
+        self._certificate: Certificate | None = None
         self._rows = rows_in_room(self.region, tile, layout, self.trials.cell)
 
     @property
@@ -75,7 +77,9 @@ class Search:
     @property
     def narrowest_at_most(self) -> float | None:
         """A proved bound, in mm, on the narrowest cut of every start that leaves no place bare; else None."""
-        return self.pools[Aim.WIDEST_CUT].scored[0].trial.narrowest if self.is_proved else None
+        if self.is_proved:
+            return self.pools[Aim.WIDEST_CUT].scored[0].trial.narrowest
+        return None if self._certificate is None else self._certificate.at_most
 
     def steps(self) -> Iterator[float]:
         """Search; yield after each step about what part of the work is done, 0 to 1."""
@@ -87,7 +91,9 @@ class Search:
             yield from self._laying(self._candidates(), 0.3, 0.7)
         for at, pool in enumerate(rest):
             for done in self._refining(pool):
-                yield 0.7 + 0.3 * (at + done) / len(rest)
+                yield 0.7 + 0.2 * (at + done) / len(rest)
+        if self.aim is Aim.WIDEST_CUT and not self.is_proved and not self.lines.lines:
+            yield from self._certifying()
         yield 1.0
 
     def take(self, tried: list[Trial]) -> None:
@@ -106,6 +112,19 @@ class Search:
         hoped = [self._rows.on_surface(guess.x, guess.y) for guess in widest.guesses()[:AT_ONCE]]
         others = np.array(hoped + self.balance.starts())
         yield from self._laying(np.vstack([others, starts_on_walls(self._rows, _ALTERNATIVES)]), 0.1, 0.3)
+
+    def _certifying(self) -> Iterator[float]:
+        """Bound what any start can give; a better one that comes to light on the way is refined."""
+        if not self.trials.are_all_seen or self.best.trial.bare:
+            return
+        certificate, before = Certificate(self.trials), self.best
+        for starts in certificate.steps(lambda: self.best.trial.narrowest):
+            if len(starts):
+                self.take(self.trials.hopeful(starts, self._is_any_keen))
+            yield 0.9
+        if self.best is not before:
+            yield from (0.95 for _ in self._refining(self.pools[self.aim]))
+        self._certificate = certificate
 
     def _candidates(self) -> Points:
         """Starts (n, 2) from all over: with equal borders, and where a joint meets a wall or a corner."""

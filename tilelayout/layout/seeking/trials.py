@@ -12,7 +12,7 @@ from tilelayout.base.tolerance import ON_EDGE, SAME_PLACE
 from tilelayout.geometry.rings import following
 from tilelayout.job.values import Layout, Tile, Visibility
 from tilelayout.layout.faces import tile_width
-from tilelayout.layout.kernel.arrays import Flags
+from tilelayout.layout.kernel.arrays import Flags, Outlines, Whole
 from tilelayout.layout.kernel.overlap import Parts
 from tilelayout.layout.kernel.placed import placed
 from tilelayout.layout.measuring import are_convex
@@ -52,6 +52,20 @@ class Trial:
 
 
 @dataclass(frozen=True, eq=False)
+class ConvexParts:
+    """Parts of some starts that are convex, of a convex face, with few corners: quick to measure.
+
+    `owner` (n,) is each one's start, `widths` (n,) its narrowest place, `outlines` its n rings and `faces`
+    (n, m, 2) the whole faces, all of them on the surface.
+    """
+
+    owner: Whole
+    widths: Points
+    outlines: Outlines
+    faces: Points
+
+
+@dataclass(frozen=True, eq=False)
 class _Batch:
     """Some starts (n, 2) laid at once, how closely their parts are known, and which parts can be seen."""
 
@@ -82,6 +96,11 @@ class Trials:
         )
         self._many = ManyStarts(region, self.placed)
 
+    @property
+    def are_all_seen(self) -> bool:
+        """Whether every edge of the region is looked at."""
+        return bool(self._edge_is_seen.all())
+
     def of(self, starts: Sequence[Start] | Points) -> list[Trial]:
         """Return what each of the starts gives, in their order."""
         return self.hopeful(starts, lambda _: True)
@@ -109,6 +128,18 @@ class Trials:
             told += self._best_at_once(starts[at : at + AT_ONCE], merit, worth)
             worth = max([worth, *map(merit, told)])
         return told
+
+    def convex_parts(self, starts: Points) -> ConvexParts:
+        """Return the parts of starts (n, 2) that are quick to measure."""
+        batch = self._laid(starts)
+        parts = batch.laid.parts
+        is_quick = ~np.isnan(batch.closely.widths) & self.placed.are_convex[parts.face]
+        parts, owner = parts.only(is_quick), batch.laid.owner[is_quick]
+        back = batch.laid.back[owner]
+        points = parts.outlines.points + np.repeat(back, parts.outlines.sizes, axis=0)
+        faces = self.placed.outlines(parts.face, parts.column, parts.row) + back[:, None]
+        outlines = Outlines(points, parts.outlines.starts)
+        return ConvexParts(owner, batch.closely.widths[is_quick], outlines, faces)
 
     def near(self, start: Start, place: Start) -> Start:
         """Return the start of the same laying that is nearest to a place, to a millionth of a millimetre."""

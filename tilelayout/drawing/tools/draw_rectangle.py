@@ -2,34 +2,32 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
 from functools import partial
 from itertools import pairwise
 
 from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.drawing.context import Change, Context, Tool
-from tilelayout.drawing.events import Entered, Erased, Escaped, Event, Field, PointerPressed, PointerReleased
+from tilelayout.drawing.events import Field
 from tilelayout.drawing.features import level_from, surface_scene
+from tilelayout.drawing.first_then_size import PLACE, FirstThenSize, draw
 from tilelayout.drawing.new_surface import add_outline
 from tilelayout.drawing.outline_lines import length_of
 from tilelayout.drawing.placing import AlongLine, Anywhere, AtSpots, Locus, place
 from tilelayout.drawing.preview import LineRole, Preview, RubberLine
 from tilelayout.drawing.reach import Snapped
 from tilelayout.drawing.scene import Scene
-from tilelayout.drawing.stage import DRAG_PX, Stage, lower_left, no_tool, offer
+from tilelayout.drawing.stage import lower_left, no_tool
 from tilelayout.job.edits.surfaces import add_cutout
 from tilelayout.job.values import Cutout, Job, Point
 
 Corners = tuple[Point, Point, Point, Point]
 _SIZES = (Field.WIDTH, Field.HEIGHT)
-_PLACE = (Field.X, Field.Y)
 
 
 def draw_rectangle(context: Context) -> Tool:
     """Take two opposite corners, then offer a new surface and end. Sizes alone put it at 0, 0."""
     rectangle = _Rectangle(context, Scene(), (0.0, 0.0), first_fields=_SIZES)
-    return _draw(rectangle, partial(add_outline, context))
+    return draw(rectangle, partial(add_outline, context))
 
 
 def add_rect_cutout(context: Context) -> Tool:
@@ -38,8 +36,8 @@ def add_rect_cutout(context: Context) -> Tool:
     if surface is None:
         return no_tool()
     scene = surface_scene(surface).only(context.snap_kinds)
-    rectangle = _Rectangle(context, scene, lower_left(surface), first_fields=_PLACE)
-    return _draw(rectangle, partial(_cutting, surface.id))
+    rectangle = _Rectangle(context, scene, lower_left(surface), first_fields=PLACE)
+    return draw(rectangle, partial(_cutting, surface.id))
 
 
 def _cutting(surface_id: str, corners: Corners) -> Change:
@@ -50,52 +48,15 @@ def _cut(job: Job, surface_id: str, corners: Corners) -> Job:
     return add_cutout(job, surface_id, Cutout(polygon=corners))
 
 
-def _draw(rectangle: _Rectangle, change: Callable[[Corners], Change]) -> Tool:
-    while True:
-        event = yield rectangle.preview()
-        if rectangle.takes(event, rectangle.drawn()):
-            continue
-        if isinstance(event, Escaped) and not rectangle.can_step_back:
-            return
-        corners = rectangle.act(event)
-        if corners is None:
-            continue
-        rectangle.trouble = yield from offer(change(corners))
-        if not rectangle.trouble:
-            return
-
-
-class _Rectangle(Stage):
+class _Rectangle(FirstThenSize[Corners]):
     """A first corner, if there is one yet, and the size of what is drawn from it."""
 
     def __init__(
         self, context: Context, scene: Scene, origin: Point, *, first_fields: tuple[Field, Field]
     ) -> None:
         super().__init__(context, *first_fields)
-        self._first_fields = first_fields
         self._still = self._scene = scene
         self._origin = origin
-        self._first: Point | None = None
-        self._pressed: Point | None = None
-
-    @property
-    def can_step_back(self) -> bool:
-        """Esc has something to take back before it ends the tool."""
-        return self._first is not None or self.entry.is_typed
-
-    def act(self, event: Event) -> Corners | None:
-        """Set the first corner or return the finished rectangle."""
-        match event:
-            case PointerPressed(point):
-                self._pressed = point
-                return self._accept()
-            case PointerReleased(point) if self._was_dragged(point):
-                return self._accept()
-            case Entered():
-                return self._accept()
-            case Escaped() | Erased():
-                self._step_back()
-        return None
 
     def drawn(self) -> dict[Field, float]:
         """The sizes of what is drawn now."""
@@ -103,25 +64,25 @@ class _Rectangle(Stage):
         if target is None:
             return {}
         x, y = target.point
-        if self._first is None:
+        if self.first is None:
             return {Field.X: x - self._origin[0], Field.Y: y - self._origin[1]}
-        return {Field.WIDTH: abs(x - self._first[0]), Field.HEIGHT: abs(y - self._first[1])}
+        return {Field.WIDTH: abs(x - self.first[0]), Field.HEIGHT: abs(y - self.first[1])}
 
     def preview(self) -> Preview:
         """Show the rectangle as it would be."""
         target = self._target()
         is_shown = self.is_pointing or self.entry.is_typed
-        corners = self._corners(target.point) if self._first and target and is_shown else None
+        corners = self._corners(target.point) if self.first and target and is_shown else None
         sides = pairwise(corners[:3]) if corners else ()
         return Preview(
             hint=self._hint(),
             trouble=self.wrong_words(),
             lines=(RubberLine(corners, LineRole.RUBBER, is_closed=True),) if corners else (),
-            corners=(self._first,) if self._first else (),
+            corners=(self.first,) if self.first else (),
             marker=target.marker if target and is_shown else None,
             measures=tuple(length_of(a, b, self.style) for a, b in sides),
             boxes=self.entry.boxes(self.drawn()),
-            box_point=target.point if target else self._first,
+            box_point=target.point if target else self.first,
         )
 
     def _target(self) -> Snapped | None:
@@ -129,9 +90,9 @@ class _Rectangle(Stage):
 
     def _locus(self) -> Locus:
         fixed = self.entry.values()
-        if self._first is None:
+        if self.first is None:
             return place(fixed, self._origin)
-        (x, y), (right, up) = self._first, self._signs()
+        (x, y), (right, up) = self.first, self._signs()
         if Field.WIDTH in fixed and Field.HEIGHT in fixed:
             return AtSpots(((x + right * fixed[Field.WIDTH], y + up * fixed[Field.HEIGHT]),))
         if Field.WIDTH in fixed:
@@ -142,31 +103,25 @@ class _Rectangle(Stage):
 
     def _signs(self) -> tuple[float, float]:
         """To which side of the first corner the pointer is; right and up without a pointer."""
-        if self.pointer is None or self._first is None:
+        if self.pointer is None or self.first is None:
             return (1.0, 1.0)
         x, y = self.pointer.point
-        return (-1.0 if x < self._first[0] else 1.0, -1.0 if y < self._first[1] else 1.0)
+        return (-1.0 if x < self.first[0] else 1.0, -1.0 if y < self.first[1] else 1.0)
 
     def _corners(self, other: Point) -> Corners:
         """The corners counter-clockwise from the lower left, whichever way they were drawn."""
-        x, y = self._first or other
+        x, y = self.first or other
         left, right = sorted((x, other[0]))
         bottom, top = sorted((y, other[1]))
         return ((left, bottom), (right, bottom), (right, top), (left, top))
 
-    def _was_dragged(self, point: Point) -> bool:
-        if self._pressed is None or self._first is None or self.pointer is None:
-            return False
-        return math.dist(point, self._pressed) * self.pointer.px_per_mm > DRAG_PX
-
-    def _accept(self) -> Corners | None:
-        if self.entry.wrong():
-            return None
-        if self._first is None and self._first_fields == _SIZES and self.entry.is_typed:
-            self._first = self._origin
+    def accept(self) -> Corners | None:
+        """Take the first corner, or return all four."""
+        if self.first is None and self._first_fields == _SIZES and self.entry.is_typed:
+            self.first = self._origin
             self._scene = self._still
         target = self._target()
-        if self._first is None:
+        if self.first is None:
             self._begin(target.point if target else self._origin)
             return None
         if target is None:
@@ -182,19 +137,17 @@ class _Rectangle(Stage):
         return corners
 
     def _begin(self, first: Point) -> None:
-        self._first = first
+        self.first = first
         self._scene = self._still.plus(level_from(first)).only(self.context.snap_kinds)
         self.entry = self.entry.cleared().of(*_SIZES)
 
-    def _step_back(self) -> None:
-        if self.entry.is_typed:
-            self.entry = self.entry.emptied()
-        elif self._first is not None:
-            self._first, self._scene = None, self._still
-            self.entry = self.entry.of(*self._first_fields)
+    def let_go(self) -> None:
+        """Forget the first corner and what it levels."""
+        super().let_go()
+        self._scene = self._still
 
     def _hint(self) -> str:
-        if self._first is not None:
+        if self.first is not None:
             return "Click the opposite corner, or type width and height and press Enter."
         if self._first_fields == _SIZES:
             return "Click the first corner, or type width and height and press Enter."

@@ -80,7 +80,7 @@ class FirstThenSize(Stage, Generic[Drawn]):
 
 
 def draw(stage: FirstThenSize[Drawn], change: Callable[[Drawn], Change]) -> Tool:
-    """Offer the change that what is drawn makes; end when it is accepted, or at Esc with nothing to take back."""
+    """Offer the change that what is drawn makes; end when it is taken, or at Esc with nothing to undo."""
     while True:
         event = yield stage.preview()
         if stage.takes(event, stage.drawn()):

@@ -53,6 +53,13 @@ def test_a_gesture_that_leads_back_is_no_step() -> None:
     assert [step.label for step in history.past] == ["one"]
 
 
+def test_a_gesture_that_leads_back_keeps_what_was_undone() -> None:
+    undone = History(A).recorded("one", B).recorded("two", C).undone()
+    back = undone.recorded("drag", D, "g").recorded("drag", A, "g").recorded("drag", B, "g")
+    assert back == undone and back.redone().job is C
+    assert not undone.recorded("drag", D, "g").recorded("drag", A, "g").future
+
+
 def test_an_undone_gesture_is_not_continued() -> None:
     history = History(A).recorded("drag", B, "g").recorded("drag", C, "h").undone().recorded("drag", D, "g")
     assert [step.job for step in history.past] == [A, B]

@@ -25,22 +25,26 @@ class Step:
 
 @dataclass(frozen=True)
 class History:
-    """The job as it is, with the steps that led here (latest last) and those undone (next last)."""
+    """The job as it is, with the steps that led here (latest last) and those undone (next last).
+
+    `given_up` are the undone steps that the last step put an end to: they are back if it leads nowhere.
+    """
 
     job: Job
     past: tuple[Step, ...] = ()
     future: tuple[Step, ...] = ()
+    given_up: tuple[Step, ...] = ()
 
     def recorded(self, label: str, job: Job, gesture: object | None = None) -> History:
         """Return the history after a change to `job`; the same history if nothing has changed."""
         if job == self.job:
             return self
         if not self._continues(gesture):
-            return History(job, (*self.past, Step(label, self.job, gesture)))
+            return History(job, (*self.past, Step(label, self.job, gesture)), given_up=self.future)
         begun = self.past[-1]
         if job == begun.job:
-            return History(begun.job, self.past[:-1])
-        return History(job, (*self.past[:-1], replace(begun, label=label)))
+            return History(begun.job, self.past[:-1], self.given_up)
+        return replace(self, job=job, past=(*self.past[:-1], replace(begun, label=label)))
 
     def undone(self) -> History:
         """Return the history one step back; itself at the beginning."""

@@ -19,11 +19,12 @@ from tilelayout.app.surface.gap_sheet import GapSheet
 from tilelayout.app.surface.table_sheet import TableSheet
 from tilelayout.app.window import Window
 from tilelayout.base.units import LengthStyle
+from tilelayout.drawing.tools.point_out import POINT_OUT
 from tilelayout.drawing.walk import Direction, places_of
 from tilelayout.job.edits.jobs import set_show_lengths
 from tilelayout.job.edits.readings import enter_reading
 from tilelayout.job.preparation import PreparationWay
-from tilelayout.job.values import Job, Layout, RectangleTile, StraightedgeReading, Surface
+from tilelayout.job.values import Job, Layout, RectangleTile, StraightedgeReading, Surface, SurfaceKind
 
 ROOM = Surface(id="floor", name="Store", outline=((0, 0), (1300, 0), (1300, 900), (0, 900)))
 TILE = RectangleTile(id="slab", name="Slab", length=597.0, width=297.0)
@@ -101,12 +102,13 @@ def test_a_click_goes_to_a_point_and_a_typed_height_stays_there(store: Window) -
 
 def test_rows_run_up_once_that_is_chosen_and_the_step_is_typed(store: Window) -> None:
     store.surface.readings.direction.choose(Direction.UP)
-    store.surface.readings.step.enter("400")
+    store.surface.readings.step.enter("450")
     store.surface.readings.from_wall.enter("0")
     settle()
     store.board.setFocus()
     type_heights(store, "1", "2")
-    assert [point[:2] for point in heights(store)] == [(0.0, 0.0), (0.0, 400.0)]
+    assert [point[:2] for point in heights(store)] == [(0.0, 0.0), (0.0, 450.0)]
+    assert store.surface.readings.comes_out.text().endswith("every 433 mm across, 450 mm up.")
 
 
 def test_a_pasted_table_is_read_and_what_cannot_be_is_said_with_its_line(store: Window) -> None:
@@ -176,10 +178,14 @@ def test_a_mistyped_reading_is_pointed_at_and_put_right(store: Window) -> None:
     assert not store.surface.readings.odd.isVisible()
 
 
+def face_of(window: Window) -> Face:
+    return window.desk.face
+
+
 def test_from_readings_to_verdict_to_what_to_do_to_setting_out(pantry: Window, qtbot: QtBot) -> None:
     card = pantry.surface
     click(card.next_button)
-    assert pantry.desk.face is Face.VERDICT
+    assert face_of(pantry) is Face.VERDICT
     worked_out(pantry, qtbot)
     one = pantry.desk.one
     assert one is not None
@@ -191,9 +197,12 @@ def test_from_readings_to_verdict_to_what_to_do_to_setting_out(pantry: Window, q
     assert sight is not None and sight.chord is one.variations[0].chord
     card.more.click()
     assert "DIN 18202" in card.others.text()
+    assert "FF 31" in card.others.text() and "indicative only" in card.others.text()
+    click(card.next_button)
+    assert face_of(pantry) is Face.SIT
     click(card.next_button)
     worked_out(pantry, qtbot)
-    assert "1.1 litres" in card.mend.result.text() and "kitchen door" in card.mend.result.text()
+    assert "1.0 litres" in card.mend.result.text() and "kitchen door" in card.mend.result.text()
     assert pantry.desk.sight is not None and pantry.desk.sight.heights is not None
     assert pantry.desk.sight.heights.is_depth
     click(card.next_button)
@@ -273,3 +282,127 @@ def test_readings_outside_the_outline_say_so_and_stay(store: Window, qtbot: QtBo
     assert named(
         store.surface, type(store.surface.readings.erase), lambda b: b is store.surface.readings.erase
     )
+
+
+def test_a_plane_meets_the_doorway_chosen_from_the_list_and_typed(pantry: Window, qtbot: QtBot) -> None:
+    pantry.desk.show(Face.MEND)
+    mend = pantry.surface.mend
+    assert mend.meets.adding.isHidden() or not mend.meets.adding.isVisibleTo(pantry.surface)
+    mend.way.choose(PreparationWay.PLANE)
+    settle()
+    assert [mend.meets.adding.itemText(at) for at in range(3)] == [
+        "Add a place…",
+        "kitchen door",
+        "Another point",
+    ]
+    mend.meets.adding.setFocus()
+    QTest.keyClick(mend.meets.adding, Qt.Key.Key_Down)
+    settle()
+    assert mend.meets.height.line.hasFocus()
+    QTest.keyClicks(mend.meets.height.line, "6.5")
+    QTest.keyClick(mend.meets.height.line, Qt.Key.Key_Return)
+    worked_out(pantry, qtbot)
+    asked = pantry.bench.job.surveys[0].preparation
+    assert asked is not None
+    (given,) = asked.meets
+    assert (given.name, given.at, given.to, given.height) == ("kitchen door", (2200, 0), (2200, 1300), 6.5)
+    assert mend.meets.list.item(0).text() == "kitchen door: 6.5 mm"
+    assert "Judged again as filled" in mend.result.text()
+    sight = pantry.desk.sight
+    assert sight is not None and [each.words for each in sight.meets] == ["kitchen door: 6.5 mm"]
+    click(mend.meets.remove)
+    asked = pantry.bench.job.surveys[0].preparation
+    assert asked is not None and asked.meets == ()
+    pantry.bench.session.undo()
+    assert mend.meets.list.count() == 1
+
+
+def test_a_point_with_a_fall_is_moved_and_its_fall_read_as_people_write_it(
+    pantry: Window, qtbot: QtBot
+) -> None:
+    pantry.desk.show(Face.MEND)
+    mend = pantry.surface.mend
+    mend.way.choose(PreparationWay.PLANE)
+    mend.meets.adding.choose(mend.meets.adding._values[-2])
+    mend.meets.across.enter("500")
+    mend.meets.up.enter("600")
+    mend.meets.fall.enter("steep")
+    assert "no fall" in mend.meets.fall.wrong.text()
+    mend.meets.fall.enter("1/4 in per ft")
+    mend.meets.height.enter("")
+    worked_out(pantry, qtbot)
+    asked = pantry.bench.job.surveys[0].preparation
+    assert asked is not None
+    (given,) = asked.meets
+    assert (given.at, given.height) == ((500.0, 600.0), None)
+    assert given.fall_percent == pytest.approx(25 / 12)
+    assert mend.meets.list.item(0).text() == "(500 mm, 600 mm): as low as it can be, 2.08 % to it"
+    assert "small tile follows it" in mend.result.text()
+
+
+def test_a_wall_is_read_up_its_uprights_and_told_out_of_plumb(window: Window, qtbot: QtBot) -> None:
+    wall = Surface(id="wall", kind=SurfaceKind.WALL, outline=((0, 0), (1300, 0), (1300, 2100), (0, 2100)))
+    layout = Layout(id="A", surface="wall", tile="slab")
+    at_surface(window, Job(surfaces=(wall,), tiles=(TILE,), layouts=(layout,)))
+    assert "out from any plumb plane" in window.surface.readings.state.text()
+    window.surface.readings.direction.choose(Direction.UP)
+    window.surface.readings.step.enter("500")
+    settle()
+    window.board.setFocus()
+    places = places_of(wall, window.desk.walk)
+    type_heights(window, *(f"{y * 0.004:.1f}" for _, y in places))
+    assert len(heights(window)) == len(places)
+    window.desk.show(Face.VERDICT)
+    worked_out(window, qtbot)
+    assert "Not plumb enough: the top leans out by 8 mm over 2000 mm" in window.surface.verdict.text()
+    window.desk.show(Face.MEND)
+    assert "Plumb with the furthest point" in [
+        window.surface.mend.way.itemText(at) for at in range(window.surface.mend.way.count())
+    ]
+
+
+def test_a_place_to_meet_is_pointed_at_on_the_board_and_its_height_typed(
+    pantry: Window, qtbot: QtBot
+) -> None:
+    pantry.desk.show(Face.MEND)
+    mend = pantry.surface.mend
+    mend.way.choose(PreparationWay.PLANE)
+    for x, y in ((700, 900), (2190, 650)):
+        mend.meets.adding.choose(POINT_OUT)
+        settle()
+        assert pantry.board.tool == POINT_OUT
+        assert "whose height the plane is to meet" in pantry.hint.text()
+        QTest.mouseClick(pantry.board, Qt.MouseButton.LeftButton, pos=on_board(pantry, x, y))
+        settle()
+        assert mend.meets.height.line.hasFocus()
+        QTest.keyClicks(mend.meets.height.line, "4")
+        QTest.keyClick(mend.meets.height.line, Qt.Key.Key_Return)
+    worked_out(pantry, qtbot)
+    asked = pantry.bench.job.surveys[0].preparation
+    assert asked is not None
+    point, door = asked.meets
+    assert point.at == pytest.approx((700, 900), abs=8) and (point.name, point.height) == ("", 4.0)
+    assert (door.name, door.height) == ("kitchen door", 4.0)
+    assert pantry.board.tool != POINT_OUT
+
+
+def test_each_step_says_what_can_be_done_on_the_board(pantry: Window, qtbot: QtBot) -> None:
+    for face, words in (
+        (Face.VERDICT, "height"),
+        (Face.SIT, "hatched tile"),
+        (Face.MEND, "how deep the filler is"),
+        (Face.READINGS, "height"),
+    ):
+        pantry.desk.show(face)
+        settle()
+        assert words in pantry.hint.text()
+        is_reading = face in (Face.READINGS, Face.VERDICT)
+        assert (pantry.board.preview.marker is not None) is is_reading
+    worked_out(pantry, qtbot)
+
+
+def test_a_grid_in_feet_and_inches_is_offered_in_round_inches(store: Window) -> None:
+    store.bench.apply("Units", lambda job: set_show_lengths(job, LengthStyle.INCH))
+    settle()
+    assert store.surface.readings.step.line.text() == '12"'
+    assert store.surface.readings.from_wall.line.text() == '2"'

@@ -21,9 +21,12 @@ import pytest
 
 from tests.benchmarks.measured import Measured
 from tests.flatness.floors import grid
+from tilelayout.flatness.fans import Fans
 from tilelayout.flatness.fill import kept_on_grid
 from tilelayout.flatness.grids import DIRECTIONS, Grid, all_rows, depth_map, grid_of
+from tilelayout.flatness.mesh import mesh_of
 from tilelayout.flatness.programs import Preparation, sums_of_rows
+from tilelayout.flatness.straightedge import Rays, deepest, rays_for
 
 pytestmark = pytest.mark.benchmark
 
@@ -141,12 +144,42 @@ def least_fill() -> list[Measured]:
     plain = taken(partial(all_at_once, found, heights), 3)
     ours = taken(partial(as_broken, found, heights))
     print(f"\nleast fill, 651 readings: {all_count} rows {plain:.0f} ms, {count} rows {ours:.0f} ms")
-    return [Measured("least fill at 651 readings, rows as broken over all rows", plain / ours, 8.0)]
+    return [
+        Measured("least fill at 651 readings, rows as broken over all rows", plain / ours, 8.0),
+        large_fill(),
+    ]
+
+
+def large_fill() -> Measured:
+    """Time the least fill along eight directions of 10,201 readings; its goal is a time and no ratio."""
+    found, heights = floor(101, 101, FOOT)
+    seconds = taken(partial(as_broken, found, heights)) / 1e3
+    print(f"least fill along the grid, {heights.size:,} readings: {seconds:.2f} s")
+    return Measured("least fill along the grid, 10,201 readings", seconds, 0.2, is_limit=True, unit="s")
+
+
+def all_directions() -> list[Measured]:
+    """Race the sweep that chooses fans against drawing every fan, to the same gap and rise everywhere."""
+    found, heights = floor(40, 25, FOOT)
+    readings = np.empty(heights.size)
+    readings[found.number] = heights
+    mesh = mesh_of(grid(40, 25, FOOT))
+    at_corners, fans = mesh.heights(readings), Fans(mesh, max(OVERS) + 2.0 * mesh.longest)
+    swept = rays_for(mesh, OVERS)
+
+    def best(rays: Rays) -> list[float]:
+        return [one.best.depth if one.best else 0.0 for one in deepest(mesh, at_corners, OVERS, rays)]
+
+    assert best(swept) == pytest.approx(best(Rays(fans, None)), abs=1e-3)
+    plain = taken(lambda: best(Rays(fans, None)), 1)
+    ours = taken(lambda: best(rays_for(mesh, OVERS)), 3)
+    print(f"gap and rise in all directions, 1,000 readings: fans {plain:.0f} ms, swept {ours:.0f} ms")
+    return [Measured("gap and rise in all directions, 1,000 readings, over fans of all", plain / ours, 2.5)]
 
 
 def measured() -> list[Measured]:
     """Return all that is raced here."""
-    return [*map_of_gaps(), *least_fill()]
+    return [*map_of_gaps(), *least_fill(), *all_directions()]
 
 
 def test_the_map_of_gaps_beats_hulls_of_every_window() -> None:
@@ -155,3 +188,7 @@ def test_the_map_of_gaps_beats_hulls_of_every_window() -> None:
 
 def test_rows_added_as_they_are_broken_beat_all_rows_at_once() -> None:
     assert all(row.is_near for row in least_fill())
+
+
+def test_the_sweep_beats_fans_of_all_corners() -> None:
+    assert all(row.is_near for row in all_directions())

@@ -11,6 +11,12 @@ from typing import Any
 import pytest
 
 from tests.cli.calls import SAMPLES, called, started
+from tilelayout.base.units import LengthStyle
+from tilelayout.cli.arguments import parser
+from tilelayout.job.files import job_from_bytes
+from tilelayout.job.preparation import PreparationWay
+from tilelayout.planning.surface import flatness
+from tilelayout.planning.surface_words import measured_words
 
 PANTRY = str(SAMPLES / "uneven_pantry.tilejob")
 
@@ -93,12 +99,24 @@ def test_the_text_says_verdicts_places_sources_and_what_it_takes(tmp_path: Path)
     assert any("Least fill for slab: " in line and "litres" in line for line in lines)
     assert "asbestos" in done.out
     assert max(map(len, lines)) <= 110
-    assert done.err == "judged floor (1 of 1)\n"
+    told = done.err.splitlines()
+    assert told[0].startswith("least fill of floor: ") and "judged floor (1 of 1)" in told
+    assert "prepared floor (1 of 1)" in told
 
 
 def test_inches_are_told_to_people_who_measure_in_inches(tmp_path: Path) -> None:
     done = called("flat", room(tmp_path, show_lengths="inch"))
-    assert 'over 24": NOT FLAT ENOUGH, gap 0.098 in (2.5 mm), limit 0.063 in (1.59 mm)' in done.out
+    assert 'over 24": NOT FLAT ENOUGH, gap 3/32" (0.098") [2.5 mm], limit 1/16" [1.59 mm]' in done.out
+
+
+def test_what_the_survey_lacks_is_said_in_the_lengths_of_the_job() -> None:
+    job = json.loads(Path(PANTRY).read_bytes())
+    found = flatness(job_from_bytes(json.dumps(job | {"show_lengths": "feet"}).encode()), 0)
+    (open_one,) = [each for each in found.verdicts if each.ok is None]
+    said = open_one.why_in(LengthStyle.FEET)
+    assert said.startswith('Readings 11 13/16" apart do not put three under a straightedge of 1\' 0":')
+    assert said.endswith('measure every 6" or closer.')
+    assert "mm" not in measured_words(open_one, LengthStyle.FEET)
 
 
 def test_strict_fails_if_a_verdict_does(tmp_path: Path) -> None:
@@ -192,3 +210,66 @@ def test_the_program_prints_one_document_and_nothing_else(tmp_path: Path) -> Non
     done = started("flat", room(tmp_path), "--json")
     assert (done.status, done.out.count("\n")) == (0, 1)
     assert json.loads(done.out)["surveys"][0]["least_fill"]
+
+
+def test_the_job_says_how_to_prepare_and_the_document_what_that_takes(tmp_path: Path) -> None:
+    """The floor rises 12 mm over 1.2 m: ground and filled to the level of 6 mm a wedge each way."""
+    meets = [{"at": [x, y], "height": 6} for x, y in ((0, 0), (1200, 0), (0, 900))]
+    points = [[x, y, x * 0.01] for y in range(0, 901, 300) for x in range(0, 1201, 300)]
+    asked = {"way": "plane", "meets": meets, "bag_litres": 0.5, "fill_cost": 2, "grind_cost": 10}
+    survey = {"surface": "floor", "points": points, "preparation": asked}
+    (found,) = surveys(room(tmp_path, surveys=[survey]))
+    made = found["preparation"]
+    wedge = 6 * 600 / 2 * 900
+    assert (made["way"], made["is_needed"]) == ("plane", True)
+    assert [made["volume"], made["volume_removed"]] == pytest.approx([wedge, wedge])
+    assert (made["deepest"], made["most_removed"]) == pytest.approx((6.0, 6.0))
+    assert made["bags"] == 4
+    assert made["cost"] == pytest.approx(wedge / 1e6 * 12)
+    assert made["missed"] == [] and made["dams"] == []
+    assert [each["ok"] for each in made["verdicts_after"]] == [True, True]
+
+
+def test_heights_to_meet_are_typed_on_the_call(tmp_path: Path) -> None:
+    surface = {
+        "id": "floor",
+        "outline": [[0, 0], [1200, 0], [1200, 900], [0, 900]],
+        "edges": [{"at": 1, "is": "doorway", "name": "hall door"}],
+        "cutouts": [{"name": "drain", "circle": {"centre": [300, 300], "diameter": 100}}],
+    }
+    path = room(tmp_path, surfaces=[surface], show_lengths="feet")
+    (found,) = surveys(path, "--meet", "Hall door=5/8 in")
+    assert found["preparation"]["way"] == "plane"
+    assert found["preparation"]["dams"] == ["hall door", "drain"]
+    assert found["preparation"]["missed"] == []
+    (fallen,) = surveys(path, "--meet", "drain=-1/4, 1/4 in per ft", "--meet", "47 1/4, 0 = 3")
+    (missed,) = fallen["preparation"]["missed"]
+    assert missed["above"] == pytest.approx((900**2 + 300**2) ** 0.5 / 48 - 50 / 48 - 3.25 * 25.4, abs=0.02)
+    assert fallen["preparation"]["verdicts_after"]
+    text = called("flat", path, "--meet", "drain=, 2 %").out
+    assert "drain: as low as it can be" not in text and "Judged again as filled, for slab" in text
+
+
+@pytest.mark.parametrize("typed", ["drain=3", "hall door", "1200=2", "0, 0=2, steep"])
+def test_a_height_to_meet_that_says_nothing_is_told_with_what_would_do(tmp_path: Path, typed: str) -> None:
+    done = called("flat", room(tmp_path), "--meet", typed)
+    assert (done.status, done.out) == (2, "")
+    assert "rite" in done.err.splitlines()[1]
+
+
+def test_the_ways_of_the_call_are_those_of_the_job(tmp_path: Path) -> None:
+    for way in PreparationWay:
+        assert parser().parse_args(["flat", "a.tilejob", "--way", way.value]).way == way.value
+    (found,) = surveys(room(tmp_path), "--way", "level")
+    assert found["preparation"]["volume"] == found["level_fill"]["volume"]
+
+
+def test_f_numbers_stand_in_the_document_where_the_readings_allow_them(tmp_path: Path) -> None:
+    (found,) = surveys(room(tmp_path))
+    numbers = found["f_numbers"]
+    assert numbers["flatness"] > 0 and numbers["levelness"] is None and numbers["lines"] == 4
+    assert "indicative only" in numbers["source"]
+    wide = [[x, y, 0] for y in (0, 400, 800) for x in (0, 400, 800, 1200)]
+    path = room(tmp_path, surveys=[{"surface": "floor", "points": wide}])
+    assert surveys(path)[0]["f_numbers"] is None
+    assert "FF and FL: they need lines of five or more readings" in called("flat", path).out

@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tilelayout.drawing.context import Context
-from tilelayout.drawing.events import Chosen, Escaped, PointerLeft, PointerMoved, PointerPressed
+from tilelayout.drawing.events import (
+    Chosen,
+    Escaped,
+    FieldStepped,
+    Nudged,
+    PointerLeft,
+    PointerMoved,
+    PointerPressed,
+)
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.drawing.running import ToolRun
 from tilelayout.drawing.tools.choose_piece import choose_piece
@@ -63,3 +71,45 @@ def test_escape_lets_go_first_and_then_ends() -> None:
     assert (ids(tool), tool.is_over) == ([], False)
     tool.send(Escaped())
     assert tool.is_over
+
+
+def walked(*sent: object) -> list[str]:
+    """The pieces that are chosen one after the other among five cut pieces round a whole tile."""
+    middles = [
+        ("A1", (0.0, 0.0)),
+        ("A2", (300.0, 0.0)),
+        ("A3", (600.0, 0.0)),
+        ("B1", (0.0, 300.0)),
+        ("B3", (600.0, 300.0)),
+    ]
+    context = Context(read_job=Job, surface_id="floor", piece_at=at, cut_pieces=lambda: middles)
+    tool = ToolRun(choose_piece, context, NoBench())
+    found = []
+    for event in sent:
+        tool.send(event)  # type: ignore[arg-type]
+        found += ids(tool)
+    return found
+
+
+def test_keys_go_from_cut_to_cut_in_order_and_round() -> None:
+    assert walked(FieldStepped(), FieldStepped(), FieldStepped(back=True)) == ["A1", "A2", "A1"]
+    assert walked(FieldStepped(back=True), FieldStepped()) == ["B3", "A1"]
+
+
+def test_an_arrow_goes_to_the_nearest_cut_that_way_and_stays_where_there_is_none() -> None:
+    first = FieldStepped()
+    assert walked(first, Nudged(1, 0), Nudged(1, 0), Nudged(0, 1)) == ["A1", "A2", "A3", "B3"]
+    assert walked(first, Nudged(-1, 0), Nudged(0, -1)) == ["A1", "A1", "A1"]
+    assert walked(first, Nudged(0, 1), Nudged(1, 0)) == ["A1", "B1", "B3"], "past the whole tile between"
+
+
+def test_from_a_whole_tile_an_arrow_goes_to_the_first_cut() -> None:
+    whole = Chosen(Pick(PickKind.PIECE, "floor", id="B2"))
+    assert walked(whole, Nudged(1, 0)) == ["B2", "A1"]
+
+
+def test_keys_choose_nothing_where_nothing_is_cut() -> None:
+    tool = run()
+    tool.send(FieldStepped())
+    tool.send(Nudged(1, 0))
+    assert ids(tool) == []

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from tests.flatness.floors import slab
-from tilelayout.flatness.f_numbers import curvatures, f_numbers
+from tilelayout.flatness.f_numbers import curvatures, f_numbers, lines_of
 from tilelayout.flatness.profiles import Profile
 from tilelayout.flatness.standards import ansi_a108, profiles, standards, standards_for
 from tilelayout.flatness.standards.din_18202 import ROWS, grid_deviations, passes_by_grid, row_limit
@@ -51,6 +51,24 @@ def test_f_numbers_of_the_slab_are_an_orientation(line: int, flat: float, level:
     assert found is not None
     assert found.flatness == pytest.approx(flat, abs=0.1)
     assert found.levelness == pytest.approx(level, abs=0.15)
+
+
+def test_f_numbers_of_several_lines_are_taken_together() -> None:
+    """The same line twice is as flat as once, but for the sample's spread; 12 in does as well as 300 mm."""
+    one, two = f_numbers(slab(0)), f_numbers(slab(0), slab(0))
+    assert one is not None and two is not None and (one.lines, two.lines) == (1, 2)
+    assert two.flatness == pytest.approx(one.flatness, rel=0.05)
+    for step in (300.0, 304.8):
+        places = np.array([(x * step, y * step) for y in (0, 1) for x in range(14)])
+        lines = list(lines_of(places, np.concatenate([slab(0), slab(2)])))
+        assert [line.tolist() for line in lines] == [slab(0).tolist(), slab(2).tolist()]
+
+
+def test_readings_at_another_step_make_no_line_for_f_numbers() -> None:
+    places = np.array([(x * 400.0, 0.0) for x in range(14)])
+    assert list(lines_of(places, slab(0))) == []
+    broken = np.array([(x * 300.0 + (150.0 if x > 6 else 0.0), 0.0) for x in range(14)])
+    assert [len(line) for line in lines_of(broken, slab(0))] == [7, 7]
 
 
 def limits_of(edge: float, *, advises: bool) -> dict[float, float]:

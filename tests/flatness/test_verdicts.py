@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from tests.flatness.floors import grid, rough
+from tilelayout.base.units import LengthStyle
 from tilelayout.flatness.coverage import lacks
 from tilelayout.flatness.mistyped import mistyped
 from tilelayout.flatness.standards import FlatnessLimit, Grade, Source
@@ -104,8 +105,9 @@ def test_a_mistyped_reading_is_left_in_and_the_verdict_says_so() -> None:
     found = judged(surveyed(EVEN, readings))
     assert found.variation.rise > 12
     assert found.ok is False
-    assert "Reading 14 at (1200, 1200) looks mistyped among" in found.why
-    assert found.why.endswith("1.4 would fit.")
+    assert "Reading 14 mm at (1200 mm, 1200 mm) looks mistyped among" in found.why
+    assert 'looks mistyped among 0.043" to' in found.why_in(LengthStyle.FEET)
+    assert found.why.endswith("1.4 mm would fit.")
 
 
 @pytest.mark.parametrize("seed", range(6))

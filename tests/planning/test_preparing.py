@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.edits.readings import enter_table
+from tilelayout.job.files import read_job
 from tilelayout.job.preparation import Preparation, PreparationWay
 from tilelayout.job.values import Circle, Cutout, Edge, EdgeRole, Job, Layout, RectangleTile, Surface
 from tilelayout.planning.preparing import USUAL_BAG_LITRES, Prepared, prepared, product_words
@@ -14,6 +18,7 @@ from tilelayout.planning.surface import flatness
 
 TILE = RectangleTile(id="slab", length=597.0, width=297.0)
 FT, INCH = 304.8, 25.4
+SAMPLE_ROOMS = Path(__file__).parents[2] / "sample_rooms"
 
 
 def floor(slope: float = 0.0, bump: float = 0.0, *, drain: bool = False) -> Job:
@@ -32,7 +37,7 @@ def floor(slope: float = 0.0, bump: float = 0.0, *, drain: bool = False) -> Job:
 
 
 def made(job: Job, way: PreparationWay, **figures: float) -> Prepared:
-    found = prepared(flatness(job, 0), Preparation(way=way, **figures))
+    found = prepared(flatness(job, 0), replace(Preparation(way=way), **figures))
     assert found is not None
     return found
 
@@ -101,3 +106,14 @@ def test_only_a_line_of_readings_and_no_tile_give_no_answer() -> None:
     assert prepared(flatness(line, 0), Preparation(way=PreparationWay.LEVEL)) is None
     bare = Job(surfaces=job.surfaces, surveys=job.surveys)
     assert prepared(flatness(bare, 0), Preparation()) is None
+
+
+def test_the_sample_shower_falls_by_its_share_along_every_line_to_the_drain() -> None:
+    """2 % from the rim of the drain, which is 6 mm down and 49 mm from its middle."""
+    job = read_job(SAMPLE_ROOMS / "walk_in_shower.tilejob")
+    one = flatness(job, 0)
+    filled = prepared(one, job.surveys[0].preparation or Preparation())
+    assert filled is not None and filled.fill.most_removed == 0.0
+    x, y, heights = np.array(job.surveys[0].points).T
+    away = np.hypot(x - 600.0, y - 600.0) - 49.0
+    assert filled.fill.change[: len(x)] == pytest.approx(-6.0 + 0.02 * away - heights, abs=0.05)

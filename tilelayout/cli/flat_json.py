@@ -2,28 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import msgspec
 
+from tilelayout.cli.flat_sits import Sits, sitting_tree, tried_tree
+from tilelayout.flatness.f_numbers import SOURCE
 from tilelayout.flatness.fill import Fill
 from tilelayout.flatness.mistyped import Mistyped
+from tilelayout.flatness.plumb import LIMIT, OVER, Lean
 from tilelayout.flatness.values import Chord, Spot, Variation
 from tilelayout.flatness.verdicts import Verdict
+from tilelayout.planning.preparing import Prepared
 from tilelayout.planning.surface import Flatness
 
 _DECIMALS = 6
 """A nanometre: far below any measure, and short enough to read."""
 
 
-def as_json(judged: Iterable[Flatness], with_standards: bool = False) -> str:
-    """Return the document, ending in a line feed. With standards each survey has a key "compared" more."""
-    surveys = [
-        _survey(one) | ({"compared": [_compared(*each) for each in one.compared]} if with_standards else {})
-        for one in judged
-    ]
-    return msgspec.json.encode({"surveys": surveys}).decode() + "\n"
+def as_json(
+    judged: Iterable[Flatness],
+    with_standards: bool = False,
+    sits: Sits | None = None,
+    made: Sequence[Prepared | None] = (),
+) -> str:
+    """Return the document, ending in a line feed; `made` is each survey prepared, in their order.
+
+    With standards each survey has a key "compared" more, with `sits` one "sitting" and the document one
+    "tiles_on_surfaces".
+    """
+    surveys = [_survey_tree(one, at, with_standards, sits) for at, one in enumerate(judged)]
+    for survey, each in zip(surveys, made, strict=False):
+        survey["preparation"] = None if each is None else _prepared(each)
+    more = {} if sits is None else {"tiles_on_surfaces": tried_tree(sits)}
+    return msgspec.json.encode({"surveys": surveys} | more).decode() + "\n"
+
+
+def _survey_tree(one: Flatness, at: int, with_standards: bool, sits: Sits | None) -> dict[str, Any]:
+    compared = {"compared": [_compared(*each) for each in one.compared]} if with_standards else {}
+    laid = {} if sits is None else {"sitting": sitting_tree(sits, at)}
+    return _survey(one) | compared | laid
 
 
 def _survey(one: Flatness) -> dict[str, Any]:
@@ -33,6 +53,8 @@ def _survey(one: Flatness) -> dict[str, Any]:
         "verdicts": [_verdict(each) for each in one.verdicts],
         "level_fill": _fill(one.level_fill),
         "least_fill": _fill(one.least_fill),
+        "f_numbers": _f_numbers(one),
+        "lean": _lean(one.lean),
         "looks_mistyped": [_slip(slip) for slip in one.slips],
     }
 
@@ -84,6 +106,59 @@ def _fill(fill: Fill | None) -> dict[str, Any] | None:
         "area": _figure(fill.ground.area),
         "area_beyond": _figure(fill.ground.area_beyond),
     }
+
+
+def _prepared(made: Prepared) -> dict[str, Any]:
+    """The way that was asked for. `cost` is in the job's currency, null where nobody gave prices."""
+    fill, asked = made.fill, made.asked
+    return {
+        "way": asked.way.value,
+        "is_needed": made.is_needed,
+        **(_fill(fill) or {}),
+        "thinnest": _figure(fill.thinnest),
+        "volume_removed": _figure(fill.volume_removed),
+        "most_removed": _figure(fill.most_removed),
+        "most_removed_at": _spot(fill.most_removed_at),
+        "grinds_too_deep": made.grinds_too_deep,
+        "bag_volume": _figure(made.bag_litres * 1e6),
+        "bags": made.bags,
+        "pours": made.pours,
+        "primed_area": _figure(made.primed_area),
+        "dams": list(made.dams),
+        "cost": None if made.cost is None else _figure(made.cost),
+        "missed": [
+            {"name": each.given.name, "at": _spot(each.given.at), "above": _figure(each.above)}
+            for each in made.missed
+        ],
+        "verdicts_after": [_verdict(each) for each in made.verdicts],
+    }
+
+
+def _lean(found: Lean | None) -> dict[str, Any] | None:
+    """A wall's lean: `out` at the top over `over` mm of height; null for a floor, or if nothing tells it."""
+    if found is None:
+        return None
+    return {
+        "out": _figure(found.out),
+        "over": _figure(found.over),
+        "x": None if found.x is None else _figure(found.x),
+        "limit": _figure(LIMIT),
+        "limit_over": _figure(OVER),
+        "ok": found.ok,
+    }
+
+
+def _f_numbers(one: Flatness) -> dict[str, Any] | None:
+    """Null where no line of readings stands at every 12 in (300 mm), and on walls."""
+    found = one.f_numbers
+    if found is None:
+        return None
+    numbers = {"flatness": found.flatness, "levelness": found.levelness}
+    shown = {
+        name: None if each is None or not math.isfinite(each) else _figure(each)
+        for name, each in numbers.items()
+    }
+    return shown | {"lines": found.lines, "source": SOURCE}
 
 
 def _slip(slip: Mistyped) -> dict[str, Any]:

@@ -2,34 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from textwrap import fill as wrapped
 
-from tilelayout.base.units import INCH, LengthStyle, format_area, format_length
+from tilelayout.base.units import LengthStyle, format_area, format_length
+from tilelayout.cli.flat_sits import Sits, sits_text
 from tilelayout.flatness.fill import Fill
 from tilelayout.flatness.values import Spot
 from tilelayout.flatness.verdicts import Verdict
 from tilelayout.job.values import Job
+from tilelayout.planning.preparing import UPRIGHT_WAY_WORDS, WAY_WORDS, Prepared
 from tilelayout.planning.surface import Flatness
+from tilelayout.planning.surface_words import (
+    CAUTIONS,
+    checked_words,
+    f_number_words,
+    fine_words,
+    mend_words,
+    plumb_words,
+)
 
 _WIDTH = 100
 _LITRE = 1e6
 
-_CAUTION = (
-    "Do not sand, scrape or grind old flooring or black adhesive that may hold asbestos: have it tested. "
-    "Grind concrete with dust extraction. What is laid on must also be sound, stiff and dry, which no "
-    "survey shows."
-)
 
-
-def as_text(job: Job, judged: Iterable[Flatness], with_standards: bool = False) -> str:
-    """Return the text, ending in a line feed."""
+def as_text(
+    job: Job,
+    judged: Sequence[Flatness],
+    with_standards: bool = False,
+    sits: Sits | None = None,
+    made: Sequence[Prepared | None] = (),
+) -> str:
+    """Return the text, ending in a line feed; `made` is each survey prepared, in their order."""
     parts = [job.title] if job.title else []
-    parts += [_survey(job, one, with_standards) for one in judged]
-    return "\n\n".join([*parts, wrapped(_CAUTION, _WIDTH)]) + "\n"
+    mends = [*made, *[None] * (len(judged) - len(made))]
+    parts += [_survey(job, one, each, with_standards) for one, each in zip(judged, mends, strict=True)]
+    parts += [text] if sits is not None and (text := sits_text(job, sits)) else []
+    return "\n\n".join([*parts, wrapped(CAUTIONS, _WIDTH)]) + "\n"
 
 
-def _survey(job: Job, one: Flatness, with_standards: bool) -> str:
+def _survey(job: Job, one: Flatness, made: Prepared | None, with_standards: bool) -> str:
     style = job.show_lengths
     count = len(one.survey.points) + len(one.survey.straightedge)
     lines = [f"Survey of {one.surface.title}: {count} readings, judged by {_names(one)}"]
@@ -40,7 +52,9 @@ def _survey(job: Job, one: Flatness, with_standards: bool) -> str:
         verdicts = [each for each in one.verdicts if each.tile == tile.id]
         lines += [line for each in verdicts for line in _verdict(each, style)]
         lines += [line for words in _sources(verdicts) for line in _indented("    source: ", words)]
+    lines += _indented("  ", plumb_words(one, style) or f_number_words(one))
     lines += _preparation(one, style)
+    lines += [] if made is None else _prepared(made, style)
     lines += _others(one, style) if with_standards else []
     lines += _indented("Note: ", " ".join(one.traps)) if with_standards else []
     return "\n".join(lines)
@@ -55,7 +69,7 @@ _WORDS = {True: "flat enough", False: "NOT FLAT ENOUGH", None: "cannot be judged
 
 def _verdict(each: Verdict, style: LengthStyle) -> list[str]:
     found, limit = each.variation, each.limit
-    form = f" {limit.form}" if limit.form else ""
+    form = f" ({limit.form})" if limit.form else ""
     head = (
         f"    over {format_length(limit.over, style)}: {_WORDS[each.ok]}, "
         f"{found.by} {_fine(found.worst, style)}, limit {_fine(limit.limit, style)}{form}"
@@ -66,7 +80,7 @@ def _verdict(each: Verdict, style: LengthStyle) -> list[str]:
             _place(spot, style) for spot in (found.chord.start, found.chord.end, found.chord.at)
         )
         lines += _indented("      ", f"straightedge from {start} to {end}, {_below(found.by)} at {at}")
-    return lines + (_indented("      ", each.why) if each.why else [])
+    return lines + _indented("      ", each.why_in(style))
 
 
 def _sources(verdicts: Iterable[Verdict]) -> Iterable[str]:
@@ -89,6 +103,15 @@ def _preparation(one: Flatness, style: LengthStyle) -> list[str]:
         lines += _beyond(level, style)
     if one.slips:
         lines.append("  Check the readings named above before buying anything: every figure counts them.")
+    return lines
+
+
+def _prepared(made: Prepared, style: LengthStyle) -> list[str]:
+    """The way that was asked for, with what it takes, and the verdict on the filled surface."""
+    words = UPRIGHT_WAY_WORDS if made.is_upright else WAY_WORDS
+    lines = [f"  What to do: {words[made.asked.way]}"]
+    for sentence in (*mend_words(made, style), *checked_words(made, style)):
+        lines += _indented("    ", sentence)
     return lines
 
 
@@ -121,9 +144,8 @@ def _others(one: Flatness, style: LengthStyle) -> list[str]:
 
 def _fine(mm: float, style: LengthStyle) -> str:
     """A height: hundredths of a mm matter here, and in inches thousandths."""
-    if style.is_metric:
-        return f"{round(mm + 1e-9, 2):g} mm"
-    return f"{mm / float(INCH) + 1e-9:.3f} in ({round(mm + 1e-9, 2):g} mm)"
+    fine = f"{round(mm + 1e-9, 2):g} mm"
+    return fine if style.is_metric else f"{fine_words(mm, style)} [{fine}]"
 
 
 def _place(spot: Spot, style: LengthStyle) -> str:

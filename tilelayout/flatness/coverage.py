@@ -12,6 +12,7 @@ import numpy as np
 import shapely
 
 from tilelayout.flatness.mesh import Mesh
+from tilelayout.flatness.sentences import Sentence
 from tilelayout.flatness.standards import FlatnessLimit
 from tilelayout.flatness.surveyed import Surveyed
 
@@ -29,8 +30,13 @@ _MOST_BARE = 0.1
 class Lack:
     """What a survey lacks to judge a limit; `spoils_failure` claims that not even a failure can be told."""
 
-    words: str
+    sentence: Sentence
     spoils_failure: bool = False
+
+    @property
+    def words(self) -> str:
+        """The sentence in mm."""
+        return self.sentence.said()
 
 
 def lacks(surveyed: Surveyed, limit: FlatnessLimit) -> tuple[Lack, ...]:
@@ -43,7 +49,9 @@ def lacks(surveyed: Surveyed, limit: FlatnessLimit) -> tuple[Lack, ...]:
     return tuple(lack for lack in found if lack is not None)
 
 
-_ONLY_LINES = "The readings lie in lines and say nothing of the rest: measure the whole surface in a grid."
+_ONLY_LINES = Sentence(
+    "The readings lie in lines and say nothing of the rest: measure the whole surface in a grid."
+)
 
 
 def step_of(mesh: Mesh, count: int) -> float:
@@ -57,21 +65,20 @@ def _resolution(surveyed: Surveyed, limit: FlatnessLimit) -> Lack | None:
     resolution = surveyed.survey.resolution
     if resolution is None or resolution <= limit.limit / 2.0:
         return None
-    return Lack(
-        f"A tool that shows {resolution:g} mm cannot tell {limit.limit:g} mm: measure with one that shows "
-        f"{limit.limit / 2.0:.1f} mm or less.",
-        spoils_failure=True,
-    )
+    words = "A tool that shows {shown} cannot tell {limit}: measure with one that shows {wanted} or less."
+    heights = {"shown": resolution, "limit": limit.limit, "wanted": limit.limit / 2.0}
+    return Lack(Sentence(words, {}, heights), spoils_failure=True)
 
 
 def _step(mesh: Mesh, count: int, limit: FlatnessLimit) -> Lack | None:
     step = step_of(mesh, count)
     if step <= limit.over / 2.0 * _ROUNDED_STEP:
         return None
-    return Lack(
-        f"Readings {step:.0f} mm apart do not put three under a straightedge of {limit.over:.0f} mm: "
-        f"measure every {limit.over / 2.0:.0f} mm."
+    words = (
+        "Readings {step} apart do not put three under a straightedge of {over}: "
+        "measure every {wanted} or closer."
     )
+    return Lack(Sentence(words, {"step": step, "over": limit.over, "wanted": limit.over / 2.0}))
 
 
 def _bare(surveyed: Surveyed, mesh: Mesh) -> Lack | None:
@@ -81,7 +88,5 @@ def _bare(surveyed: Surveyed, mesh: Mesh) -> Lack | None:
     if share <= _MOST_BARE:
         return None
     middle = max(shapely.get_parts(bare), key=lambda part: part.area).representative_point()
-    return Lack(
-        f"{share:.0%} of the surface lies beyond the readings: "
-        f"measure there too, as at ({middle.x:.0f}, {middle.y:.0f})."
-    )
+    words = f"{share:.0%} of the surface lies beyond the readings: measure there too, as at ({{x}}, {{y}})."
+    return Lack(Sentence(words, {"x": middle.x, "y": middle.y}))

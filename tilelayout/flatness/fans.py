@@ -18,11 +18,10 @@ straightedge longer by two sides give a bound that nothing can exceed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
 
 from tilelayout.flatness.mesh import Flags, Mesh, Numbers, Places, Points
 
@@ -71,14 +70,23 @@ class Fans:
         self._mesh, self._reach = mesh, reach
         self._kept: tuple[Fan, ...] | None = None
 
+    @property
+    def are_kept(self) -> bool:
+        """Whether the mesh is small enough for all fans to be kept."""
+        return len(self._mesh.places) <= _MOST_KEPT
+
     def __iter__(self) -> Iterator[Fan]:
-        if self._kept is None and len(self._mesh.places) <= _MOST_KEPT:
+        if self._kept is None and self.are_kept:
             self._kept = tuple(self._drawn())
         return iter(self._kept) if self._kept is not None else self._drawn()
 
-    def _drawn(self) -> Iterator[Fan]:
-        each = (fan(self._mesh, corner, self._reach) for corner in range(len(self._mesh.places)))
+    def of(self, corners: Iterable[int]) -> Iterator[Fan]:
+        """Return the fans of some corners, drawn as they are asked for."""
+        each = (fan(self._mesh, corner, self._reach) for corner in corners)
         return (drawn for drawn in each if len(drawn.far))
+
+    def _drawn(self) -> Iterator[Fan]:
+        return self.of(range(len(self._mesh.places)))
 
 
 def fan(mesh: Mesh, corner: int, reach: float) -> Fan:
@@ -90,27 +98,30 @@ def fan(mesh: Mesh, corner: int, reach: float) -> Fan:
     targets = targets[np.argsort(angle[targets], kind="stable")]
     directions = rel[targets] / distance[targets, None]
     ray, side = _seen(mesh.edges, angle, distance, targets, corner, reach + mesh.longest)
-    far, share = _met(mesh.edges[side], rel, directions[ray])
-    order = np.lexsort((far, ray))
-    low, high = mesh.edges[side[order]].astype(np.int32).T
+    far, share = _met(mesh.edges, side, ray, rel, directions)
+    order = np.argsort(ray * (2.0 * (reach + mesh.longest)) + far)  # by ray, then along it, in one key
+    low, high = mesh.edges.T.astype(np.int32)
+    side = side[order]
     ray = ray[order].astype(np.int32)
-    clear = _clear(mesh, mesh.places[corner], directions, reach)
+    clear = _clear(mesh, mesh.places[corner], directions)
     return Fan(
-        corner, ray, far[order], low, high, share[order], targets, distance[targets], directions, clear
-    )
+        corner, ray, far[order], low[side], high[side], share[order], targets, distance[targets], directions,
+        clear,
+    )  # fmt: skip
 
 
-def _clear(mesh: Mesh, start: Points, directions: Points, reach: float) -> Numbers:
+def _clear(mesh: Mesh, start: Points, directions: Points) -> Numbers:
     """How far (r,) a straightedge along each ray stays on the ground before it comes to a wall."""
     if mesh.is_convex or not len(directions):
         return np.full(len(directions), np.inf)
-    ends = start + reach * directions
-    lines = shapely.linestrings(np.stack([np.broadcast_to(start, ends.shape), ends], axis=1))
-    parts, ray = shapely.get_parts(shapely.intersection(lines, mesh.domain), return_index=True)
-    begins = shapely.distance(parts, shapely.Point(start)) < _TOUCHES
-    clear = np.zeros(len(directions))
-    np.maximum.at(clear, ray[begins], shapely.length(parts[begins]))
-    return clear
+    a, along = mesh.rim[:, 0] - start, mesh.rim[:, 1] - mesh.rim[:, 0]
+    dx, dy = directions[:, :1], directions[:, 1:]
+    whole = dx * along[:, 1] - dy * along[:, 0]
+    whole[whole == 0.0] = np.nan  # along a wall: it leaves at the walls beside it
+    share = (a[:, 0] * dy - a[:, 1] * dx) / whole
+    far = (a[:, 0] * along[:, 1] - a[:, 1] * along[:, 0]) / whole
+    leaves = (share >= 0.0) & (share <= 1.0) & (far > 0.0)
+    return np.asarray(np.where(leaves, far, np.inf).min(axis=1))
 
 
 def _seen(
@@ -134,13 +145,19 @@ def _seen(
     return ray, side
 
 
-def _met(sides: Places, rel: Points, directions: Points) -> tuple[Numbers, Numbers]:
-    """Return how far along its direction (c, 2) each side (c, 2) is met, and where along the side."""
-    a, b = rel[sides[:, 0]], rel[sides[:, 1]]
-    along = b - a
-    whole = directions[:, 0] * along[:, 1] - directions[:, 1] * along[:, 0]
-    share = np.clip((a[:, 0] * directions[:, 1] - a[:, 1] * directions[:, 0]) / whole, 0.0, 1.0)
-    return np.sum((a + share[:, None] * along) * directions, axis=1), share
+def _met(
+    edges: Places, side: Places, ray: Places, rel: Points, directions: Points
+) -> tuple[Numbers, Numbers]:
+    """Return how far along its ray each side (c,) is met, and where along the side.
+
+    Each coordinate by itself: there are tens of thousands of crossings, and pairs are gathered slowly.
+    """
+    a, b = rel[edges[:, 0]], rel[edges[:, 1]]
+    ax, ay, along_x, along_y = (np.ascontiguousarray(part)[side] for part in (*a.T, *(b - a).T))
+    dx, dy = (np.ascontiguousarray(part)[ray] for part in directions.T)
+    share = (ax * dy - ay * dx) / (dx * along_y - dy * along_x)
+    np.clip(share, 0.0, 1.0, out=share)
+    return (ax + share * along_x) * dx + (ay + share * along_y) * dy, share
 
 
 @dataclass(frozen=True, eq=False)

@@ -8,30 +8,39 @@ the answer is one that the verdict passes, and no cheaper one keeps to the same 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
-from tilelayout.flatness.fans import Fans
+from tilelayout.base.stepping import telling
+from tilelayout.flatness.following import followed
 from tilelayout.flatness.grids import Grid, grid_of, worst_rows
-from tilelayout.flatness.mesh import Mesh, Numbers, Points, SurveyError
+from tilelayout.flatness.mesh import Mesh, Numbers, Places, Points
 from tilelayout.flatness.programs import Preparation, sums_of_chords, sums_of_rows
-from tilelayout.flatness.straightedge import Deepest, Search, deeper_than, deepest, fans_for
+from tilelayout.flatness.straightedge import (
+    Deepest,
+    Gathered,
+    Rays,
+    Search,
+    gathering,
+    rays_for,
+    without_plane,
+)
 from tilelayout.flatness.values import Chord, Spot
 from tilelayout.flatness.volumes import Ground
+from tilelayout.flatness.watched import Broken, Watched
 
 Limits = Sequence[tuple[float, float]]
 """Pairs (over, limit) in mm."""
 
 _BROKEN = 1e-6
-_MOST_ROUNDS = 60
-_CHORDS_EACH = 8
+_MOST_ROUNDS = 200
 _FOLLOWED = Search(starts=32, rounds=24)
 """Many chords between corners, each followed only as far as a row of the program needs it."""
 
-_NEARLY = 0.005
+_NEARLY = 0.001
 """Limits broken by no more than this (mm) are kept by asking a little more of every row: the search between
 corners then ends, and the fill is larger than the least by a share that no trowel could tell."""
 _LEAST_COST = 1e-6
@@ -60,26 +69,44 @@ class Fill:
         """What is taken off, mm3."""
         return self.ground.volume_above_nought(self.removed)
 
+    @cached_property
+    def _on(self) -> Places:
+        """The corners whose height counts: those of which some ground is left."""
+        return np.flatnonzero(self.ground.weights > 0.0)
+
     @property
     def deepest(self) -> float:
         """The most that is added anywhere on the surface, mm."""
-        return float(max(self.added.max(initial=0.0), 0.0))
+        return float(max(self.added[self._on].max(initial=0.0), 0.0))
 
     @property
     def deepest_at(self) -> Spot:
         """Where that is."""
-        x, y = self.ground.mesh.places[int(np.argmax(self.added))].tolist()
-        return x, y
+        return self._most_at(self.added)
 
     @property
     def thinnest(self) -> float:
         """The least that is added where anything is added at all, mm; 0 where it feathers out."""
-        return float(max(self.added.min(initial=np.inf), 0.0)) if len(self.added) else 0.0
+        return float(max(self.added[self._on].min(initial=np.inf), 0.0)) if len(self._on) else 0.0
 
     @property
     def most_removed(self) -> float:
         """The most that is taken off anywhere, mm."""
-        return float(max(self.removed.max(initial=0.0), 0.0))
+        return float(max(self.removed[self._on].max(initial=0.0), 0.0))
+
+    @property
+    def most_removed_at(self) -> Spot:
+        """Where that is."""
+        return self._most_at(self.removed)
+
+    def _most_at(self, values: Numbers) -> Spot:
+        x, y = self.ground.mesh.places[self._on[np.argmax(values[self._on])]].tolist()
+        return x, y
+
+    @property
+    def change(self) -> Numbers:
+        """By how much (v,) the surface comes up at the corners of the mesh; below nought it goes down."""
+        return np.maximum(self.added, 0.0) - np.maximum(self.removed, 0.0)
 
     def depths_at(self, points: Points) -> Numbers:
         """Return how much is added (p,) at points (p, 2), nan beside the survey."""
@@ -91,37 +118,9 @@ def level_fill(ground: Ground, heights: Numbers) -> Fill:
     return Fill(ground, float(heights.max()) - heights, np.zeros(len(heights)))
 
 
-def plane_fill(ground: Ground, heights: Numbers, fixed: Sequence[tuple[float, float, float]]) -> Fill:
-    """Bring the surface to the plane through fixed heights: (x, y, height) at a door, along a drain.
-
-    Three that are not in one line decide a plane; with more, the nearest by least squares; one means a level
-    plane. Where the surface stands above the plane, so much has to be taken off. SurveyError if they do not
-    decide a plane.
-    """
-    places = ground.mesh.places
-    given = np.array(fixed, dtype=float).reshape(-1, 3)
-    columns = np.column_stack([given[:, :2] - places.mean(axis=0), np.ones(len(given))])
-    if len(given) == 1:
-        plane = np.array([0.0, 0.0, given[0, 2]])
-    elif np.linalg.matrix_rank(columns, tol=1e-6 * np.abs(columns).max()) < 3:
-        raise SurveyError("These heights decide no plane.", "Give one, or three that are not in one line.")
-    else:
-        plane = np.linalg.lstsq(columns, given[:, 2], rcond=None)[0]
-    to_add = np.column_stack([places - places.mean(axis=0), np.ones(len(places))]) @ plane - heights
-    return Fill(ground, to_add, -to_add)
-
-
-def plane_with_fall(
-    ground: Ground, heights: Numbers, low: tuple[float, float, float], toward: Spot, fall: float
-) -> Fill:
-    """Bring the surface to a plane through `low` that rises by `fall` (a share: 0.02 is 1 in 50) `toward`."""
-    direction = np.array(toward) / max(float(np.hypot(*toward)), 1e-9)
-    across = np.array([-direction[1], direction[0]])
-    foot = np.array(low[:2])
-    spots = [foot, foot + 1000.0 * direction, foot + 1000.0 * across]
-    rises = (0.0, 1000.0 * fall, 0.0)
-    fixed = [(float(p[0]), float(p[1]), low[2] + rise) for p, rise in zip(spots, rises, strict=True)]
-    return plane_fill(ground, heights, fixed)
+def fill_to(ground: Ground, heights: Numbers, target: Numbers) -> Fill:
+    """Bring the surface to `target` (v,): add where it lies below, take off where it stands above."""
+    return Fill(ground, target - heights, heights - target)
 
 
 @dataclass(frozen=True)
@@ -164,15 +163,17 @@ def preparing(
     if grid is not None and ground.mesh.is_convex:
         added, removed = kept_on_grid(program, grid, readings, limits)
         yield _fill(ground, added, removed)
-    fans = fans_for(ground.mesh, [over for over, _ in limits])
+    rays = rays_for(ground.mesh, [over for over, _ in limits])
+    watched = Watched(ground.mesh, limits, rays)
     for _ in range(_MOST_ROUNDS):
-        broken = _broken(ground.mesh, readings + added - removed, limits, fans)
-        if not broken:
+        heights = ground.mesh.heights(readings + added - removed)
+        so_far = _fill(ground, added, removed)
+        broken = yield from telling(so_far, _looking(watched, heights, limits, rays))
+        if broken is None:
             break
-        program.add(sums_of_chords(ground.mesh, broken))
-        worst = max(chord.depth - limit for chord, _, limit in broken)
-        if worst <= _NEARLY:
-            program.tighten(2.0 * worst)
+        program.add(broken.sums)
+        if broken.is_between and broken.worst <= _NEARLY:
+            program.tighten(2.0 * broken.worst)
         added, removed = program.solved()
         yield _fill(ground, added, removed)
     yield _fill(ground, added, removed)
@@ -200,19 +201,45 @@ def kept_on_grid(
     return added, removed
 
 
-def _broken(mesh: Mesh, readings: Numbers, limits: Limits, fans: Fans) -> list[tuple[Chord, float, float]]:
-    """Return chords that break a limit on the whole surface, some from each corner of the mesh.
+def _looking(
+    watched: Watched, heights: Numbers, limits: Limits, rays: Rays
+) -> Generator[object, None, Broken | None]:
+    """Look for chords that break a limit; those between corners only once none from a corner does."""
+    found = yield from watched.broken_steps(heights, _BROKEN / 2.0)
+    found = found or _from_kept(watched, heights, limits)
+    if found is not None:
+        return found
+    overs = [over for over, _ in limits]
+    return _between_corners(
+        (yield from gathering(watched.mesh, heights, overs, rays, _FOLLOWED.starts)), limits
+    )
 
-    Chords between corners are followed only once none from a corner breaks a limit.
-    """
-    heights = mesh.heights(readings)
-    least = [(over, limit + _BROKEN / 2.0) for over, limit in limits]
-    broken = deeper_than(mesh, heights, least, fans, _CHORDS_EACH)
-    overs, bounds = [over for over, _ in limits], tuple(limit for _, limit in least)
+
+def _from_kept(watched: Watched, heights: Numbers, limits: Limits) -> Broken | None:
+    """Follow the deepest of the kept chords of full length; trifles are left to the search over all."""
+    plain, broken = without_plane(watched.mesh, heights), []
+    for kind, starts in enumerate(watched.full_length(heights, _FOLLOWED.starts)):
+        (over, limit), sign = limits[kind // 2], 1.0 - 2.0 * (kind % 2)
+        if starts:
+            chords = followed(watched.mesh, sign * plain, over, starts, _FOLLOWED.rounds)
+            broken += [(chord, sign, limit) for chord in chords if chord.depth > limit + _NEARLY]
+    return _between(watched.mesh, broken) if broken else None
+
+
+def _between_corners(gathered: Gathered, limits: Limits) -> Broken | None:
+    """Follow chords between corners, quickly first, and return those that break a limit."""
+    bounds = tuple(limit + _BROKEN / 2.0 for _, limit in limits)
     for search in (replace(_FOLLOWED, only_above=bounds), Search(only_above=bounds)):
-        found = [] if broken else deepest(mesh, heights, overs, fans, search)
-        broken += [row for k, one in enumerate(found) for row in _over_limit(one, least[k // 2][1])]
-    return broken
+        found = gathered.searched(search)
+        broken = [row for k, one in enumerate(found) for row in _over_limit(one, bounds[k // 2])]
+        if broken:
+            return _between(gathered.mesh, broken)
+    return None
+
+
+def _between(mesh: Mesh, broken: list[tuple[Chord, float, float]]) -> Broken:
+    worst = max(chord.depth - limit for chord, _, limit in broken)
+    return Broken(sums_of_chords(mesh, broken), worst, is_between=True)
 
 
 def _over_limit(found: Deepest, limit: float) -> Iterator[tuple[Chord, float, float]]:

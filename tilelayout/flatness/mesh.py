@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.flatness.locating import Locator
+from tilelayout.geometry.overlays import shared_by_each
 from tilelayout.geometry.rings import is_convex
 
 Points = NDArray[np.float64]
@@ -81,6 +82,13 @@ class Mesh:
         ground = shapely.buffer(shapely.union_all(self.shapes, grid_size=1e-6), 1e-4, join_style="mitre")
         shapely.prepare(ground)
         return ground
+
+    @cached_property
+    def rim(self) -> Points:
+        """The straight stretches (k, 2, 2) of the ground's rim, holes included."""
+        rings = shapely.get_rings(shapely.get_parts(shapely.simplify(self.domain, 1e-5)))
+        corners = [shapely.get_coordinates(ring) for ring in rings]
+        return np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in corners])
 
     @cached_property
     def is_convex(self) -> bool:
@@ -172,8 +180,8 @@ def _lined_up(places: Points) -> Points:
 def _within(triangles: Places, places: Points, outline: shapely.Geometry | None) -> Places:
     if outline is None:
         return triangles
-    shapes = shapely.polygons(places[triangles])
-    inside = shapely.area(shapely.intersection(shapes, outline))
+    shapes = np.asarray(shapely.polygons(places[triangles]))
+    inside = shapely.area(shared_by_each(shapes, outline))
     return np.asarray(triangles[inside >= _LEAST_INSIDE * shapely.area(shapes)])
 
 

@@ -48,7 +48,7 @@ class Preparation:
     ) -> None:
         self._readings = readings
         self._grinds = grind_costs is not None
-        self._solver = _silent_solver()
+        self._solver = silent_solver()
         self._add_columns(costs, np.inf)
         if grind_costs is not None:
             self._add_columns(grind_costs, most_ground)
@@ -105,7 +105,7 @@ class Preparation:
         return found[:count], found[count:] if self._grinds else np.zeros(count)
 
 
-def _silent_solver() -> Any:
+def silent_solver() -> Any:
     """Return a solver of the library's base class, since its wrapper prints a line on standard output."""
     from highspy import Highs  # noqa: PLC0415 - at first use: the command line starts without it
 
@@ -145,16 +145,23 @@ def sums_of_rows(rows: Rows, limit: float) -> Sums:
 
 def sums_of_chords(mesh: Mesh, chords: list[tuple[Chord, float, float]]) -> Sums:
     """Return chords anywhere on the surface as rows: each with its sign (1 below, -1 above) and its limit."""
-    points = np.array([(chord.start, chord.end, chord.at) for chord, _, _ in chords]).reshape(-1, 2)
-    triangle = mesh.triangle_at(points)
-    corner_shares = mesh.corner_shares(points, triangle)
-    corners = mesh.triangles[triangle]
-    weights = np.array([(1.0 - c.share, c.share, -1.0) for c, _, _ in chords]) * np.array(
-        [[sign] for _, sign, _ in chords]
-    )
-    share = (weights.reshape(-1, 1, 1) * corner_shares[:, :, None]) * mesh.shares[corners]
-    reading = mesh.parents[corners].reshape(len(chords), -1)
-    return _gathered(reading, share.reshape(len(chords), -1), np.array([limit for _, _, limit in chords]))
+    points = np.array([(chord.start, chord.end, chord.at) for chord, _, _ in chords])
+    weights = np.array([(sign * (1.0 - c.share), sign * c.share, -sign) for c, sign, _ in chords])
+    return sums_over(mesh, *corner_rows(mesh, points, weights), np.array([limit for _, _, limit in chords]))
+
+
+def corner_rows(mesh: Mesh, points: Numbers, weights: Numbers) -> tuple[Places, Numbers]:
+    """Return sums of the heights at points (k, 3, 2) of the surface as sums over its corners (k, 9)."""
+    flat = points.reshape(-1, 2)
+    triangle = mesh.triangle_at(flat)
+    shares = weights.reshape(-1, 1) * mesh.corner_shares(flat, triangle)
+    return mesh.triangles[triangle].reshape(-1, 9), shares.reshape(-1, 9)
+
+
+def sums_over(mesh: Mesh, corners: Places, shares: Numbers, limits: Numbers) -> Sums:
+    """Return sums over corners (k, c) of the mesh as rows of the program, over its readings."""
+    share = shares[:, :, None] * mesh.shares[corners]
+    return _gathered(mesh.parents[corners].reshape(len(corners), -1), share.reshape(len(corners), -1), limits)
 
 
 def _gathered(reading: Places, share: Numbers, limit: Numbers) -> Sums:

@@ -6,21 +6,29 @@ of a straightedge, are profiles: lines of which only themselves are known.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import groupby
+from typing import Any
 
 import numpy as np
 import shapely
 
+from tilelayout.base.stepping import last_of
+from tilelayout.flatness.fill import Fill, Limits, preparing
 from tilelayout.flatness.mesh import Mesh, Numbers, Points, lie_in_one_line, mesh_of
+from tilelayout.flatness.mistyped import Mistyped, mistyped
 from tilelayout.flatness.profiles import Profile, profile_of
-from tilelayout.flatness.straightedge import variations
+from tilelayout.flatness.straightedge import variations_steps
 from tilelayout.flatness.values import Variation
+from tilelayout.flatness.volumes import Ground, ground_of
 from tilelayout.geometry.arcs import circle_points
 from tilelayout.job.shapes import outline_ring
 from tilelayout.job.values import Cutout, StraightedgeReading, Surface, Survey
+
+_FEW = 300
+"""So many readings are searched for slips faster than a key is pressed."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,11 +78,59 @@ class Surveyed:
             found.append(profile_of(self.places, self.readings))
         return tuple(found)
 
+    @cached_property
+    def slips(self) -> tuple[Mistyped, ...]:
+        """The readings that look mistyped."""
+        return () if self.mesh is None else mistyped(self.mesh, self.readings)
+
+    @property
+    def is_searched(self) -> bool:
+        """Whether the slips are known, or the readings are so few that they are known at once."""
+        return "slips" in self.__dict__ or len(self.readings) <= _FEW
+
+    @cached_property
+    def levelled(self) -> Ground | None:
+        """The ground that takes leveller; None where only lines are known."""
+        return None if self.mesh is None else ground_of(self.mesh, self.ground)
+
+    @cached_property
+    def _known(self) -> dict[object, Any]:
+        """What was worked out for lengths and limits: the same survey is asked by every tile and way."""
+        return {}
+
     def variations(self, overs: Sequence[float]) -> tuple[Variation, ...]:
-        """Return the worst over each length, of the surface and of every line."""
-        if not overs:
-            return ()
-        found = [variations(self.mesh, self.heights, overs)] if self.mesh is not None else []
+        """Return the worst over each length, of the surface and of every line; worked out once."""
+        return last_of(self.measuring(overs))
+
+    def measuring(self, overs: Sequence[float]) -> Generator[float, None, tuple[Variation, ...]]:
+        """Yield which share of the straightedges is laid; return what `variations` does."""
+        missing = tuple(over for over in overs if over not in self._known)
+        if missing:
+            found = yield from self._measured(missing)
+            self._known.update(zip(missing, found, strict=True))
+        return tuple(self._known[over] for over in overs)
+
+    def least_fill(self, limits: Limits) -> Fill | None:
+        """Return the least that brings every limit within tolerance; None where only lines are known."""
+        last = None
+        for last in self.least_fill_steps(limits):  # noqa: B007  (the last is the least)
+            pass
+        return last
+
+    def least_fill_steps(self, limits: Limits) -> Iterator[Fill]:
+        """Yield better and better fills, the last of which is the least; only that if it is known already."""
+        asked, ground = tuple(limits), self.levelled
+        if asked in self._known:
+            yield self._known[asked]
+        elif ground is not None:
+            for fill in preparing(ground, self.readings, asked):
+                yield fill
+            self._known[asked] = fill
+
+    def _measured(self, overs: Sequence[float]) -> Generator[float, None, tuple[Variation, ...]]:
+        found = []
+        if self.mesh is not None:
+            found.append((yield from variations_steps(self.mesh, self.heights, overs)))
         found += [tuple(line.variation(over) for over in overs) for line in self.profiles]
         return tuple(_worst(over, [each[k] for each in found]) for k, over in enumerate(overs))
 

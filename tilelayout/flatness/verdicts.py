@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tilelayout.base.units import LengthStyle
 from tilelayout.flatness.coverage import Lack, lacks
 from tilelayout.flatness.mistyped import Mistyped
+from tilelayout.flatness.sentences import Sentence
 from tilelayout.flatness.standards import FlatnessLimit
 from tilelayout.flatness.surveyed import Surveyed
 from tilelayout.flatness.values import Variation
@@ -25,13 +27,22 @@ _NEAR_LIMIT = 0.98
 
 @dataclass(frozen=True)
 class Verdict:
-    """A surface judged for a tile by one limit. `ok` is None where it cannot be judged; `why` says why."""
+    """A surface judged for a tile by one limit. `ok` is None where it cannot be judged; `reasons` say why."""
 
     tile: str
     limit: FlatnessLimit
     variation: Variation
     ok: bool | None
-    why: str = ""
+    reasons: tuple[Sentence, ...] = ()
+
+    @property
+    def why(self) -> str:
+        """The reasons in mm."""
+        return self.why_in(LengthStyle.MM)
+
+    def why_in(self, style: LengthStyle) -> str:
+        """Return the reasons in the lengths of a job; nothing where there is nothing to say."""
+        return " ".join(reason.said(style) for reason in self.reasons)
 
 
 def verdict(
@@ -40,10 +51,10 @@ def verdict(
     """Judge the worst over the limit's length."""
     missing = lacks(surveyed, limit)
     ok = _is_ok(variation, limit.limit, missing)
-    words = [lack.words for lack in missing] if ok is None else []
-    words += [] if ok is not True else _not_proved(variation, limit.limit)
-    words += [_slip_words(slip) for slip in slips]
-    return Verdict(tile, limit, variation, ok, " ".join(words))
+    reasons = [lack.sentence for lack in missing] if ok is None else []
+    reasons += [] if ok is not True else _not_proved(variation, limit.limit)
+    reasons += [_slip_sentence(slip) for slip in slips]
+    return Verdict(tile, limit, variation, ok, tuple(reasons))
 
 
 def _is_ok(variation: Variation, limit: float, missing: Sequence[Lack]) -> bool | None:
@@ -54,17 +65,17 @@ def _is_ok(variation: Variation, limit: float, missing: Sequence[Lack]) -> bool 
     return None if missing else True
 
 
-def _not_proved(variation: Variation, limit: float) -> list[str]:
+def _not_proved(variation: Variation, limit: float) -> list[Sentence]:
     """Say so where the worst is near the limit and was found by searching between corners."""
     if variation.at_most <= limit + _SAME or variation.worst < _NEAR_LIMIT * limit:
         return []
-    return ["So near the limit, a straightedge of full length may show a little more somewhere."]
+    return [Sentence("So near the limit, a straightedge of full length may show a little more somewhere.")]
 
 
-def _slip_words(slip: Mistyped) -> str:
-    place = f"({slip.x:g}, {slip.y:g})"
-    meant = "" if slip.fits is None else f" {slip.fits:g} would fit."
-    return (
-        f"Reading {slip.height:g} at {place} looks mistyped among {slip.low:.1f} to {slip.high:.1f}, "
-        f"and is counted here.{meant}"
+def _slip_sentence(slip: Mistyped) -> Sentence:
+    meant = "" if slip.fits is None else " {fits} would fit."
+    words = (
+        "Reading {height} at ({x}, {y}) looks mistyped among {low} to {high}, and is counted here." + meant
     )
+    heights = {"height": slip.height, "low": slip.low, "high": slip.high, "fits": slip.fits or 0.0}
+    return Sentence(words, {"x": slip.x, "y": slip.y}, heights)

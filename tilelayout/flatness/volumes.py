@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 
 from tilelayout.flatness.mesh import Mesh, Numbers, Places, Points
+from tilelayout.geometry.overlays import areas_of, shared_by_each
 
 
 @dataclass(frozen=True, eq=False)
@@ -76,7 +77,7 @@ class Ground:
 
 def ground_of(mesh: Mesh, ground: shapely.Geometry) -> Ground:
     """Clip a mesh to the ground."""
-    parts = shapely.intersection(mesh.shapes, ground)
+    parts = np.array([areas_of(part) for part in shared_by_each(mesh.shapes, ground)], dtype=object)
     cut = shapely.constrained_delaunay_triangles(parts)
     pieces, owner = shapely.get_parts(cut, return_index=True)
     good = shapely.area(pieces) > 1e-6

@@ -7,21 +7,26 @@ for and then kept, for as long as surface, survey and tiles are the same objects
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
-from tilelayout.flatness.fill import Fill, Prices, grind_and_fill, least_fill, level_fill, preparing
-from tilelayout.flatness.mistyped import Mistyped, mistyped
+from tilelayout.base.stepping import last_of
+from tilelayout.flatness.f_numbers import FNumbers, f_numbers, lines_of
+from tilelayout.flatness.fill import Fill, Prices, level_fill, preparing
+from tilelayout.flatness.mesh import Numbers
+from tilelayout.flatness.mistyped import Mistyped
+from tilelayout.flatness.plumb import Lean, lean
 from tilelayout.flatness.standards import FlatnessLimit, Standard, standards, standards_for, traps_of
+from tilelayout.flatness.straightedge import variations_steps
 from tilelayout.flatness.surveyed import Surveyed
 from tilelayout.flatness.values import Variation
 from tilelayout.flatness.verdicts import Verdict, verdict
-from tilelayout.flatness.volumes import Ground, ground_of
+from tilelayout.flatness.volumes import Ground
 from tilelayout.geometry.rings import following
-from tilelayout.job.values import Job, Surface, Survey, Tile
+from tilelayout.job.values import Job, Surface, SurfaceKind, Survey, Tile
 from tilelayout.layout.chips import hard_outline
 from tilelayout.planning.kept import Kept
 
@@ -48,8 +53,10 @@ class Flatness:
 
     @cached_property
     def surveyed(self) -> Surveyed:
-        """The readings, ready to be measured."""
-        return Surveyed(self.surface, self.survey)
+        """The readings, ready to be measured: the same however the surface is to be made flat."""
+        survey = self.survey
+        parts = (self.surface, survey.points, survey.straightedge, survey.tool, survey.resolution)
+        return _measured.get(parts, lambda: Surveyed(self.surface, survey))
 
     @property
     def title(self) -> str:
@@ -68,14 +75,31 @@ class Flatness:
     @cached_property
     def variations(self) -> tuple[Variation, ...]:
         """Gap and rise over each length that some limit asks about, the longest first."""
-        overs = {limit.over for tile in self.tiles for limit in self.limits(tile)}
-        return self.surveyed.variations(sorted(overs, reverse=True))
+        return last_of(self.judging())
 
-    @cached_property
+    def judging(self) -> Generator[float, None, tuple[Variation, ...]]:
+        """Yield which share of the straightedges is laid; after that the verdicts are known."""
+        overs = {limit.over for tile in self.tiles for limit in self.limits(tile)}
+        return (yield from self.surveyed.measuring(sorted(overs, reverse=True)))
+
+    @property
     def slips(self) -> tuple[Mistyped, ...]:
         """The readings that look mistyped."""
-        mesh = self.surveyed.mesh
-        return () if mesh is None else mistyped(mesh, self.surveyed.readings)
+        return self.surveyed.slips
+
+    @cached_property
+    def f_numbers(self) -> FNumbers | None:
+        """FF and FL of a floor, as an indication; None without a line of readings at every 12 in (300 mm)."""
+        if self.surface.kind is SurfaceKind.WALL:
+            return None
+        return f_numbers(*lines_of(self.surveyed.places, self.surveyed.readings))
+
+    @cached_property
+    def lean(self) -> Lean | None:
+        """How far a wall is out of plumb; None for a floor, and where the readings do not tell."""
+        if self.surface.kind is not SurfaceKind.WALL or not self.survey.points:
+            return None
+        return lean(self.surveyed.places, self.surveyed.readings)
 
     @cached_property
     def verdicts(self) -> tuple[Verdict, ...]:
@@ -87,6 +111,10 @@ class Flatness:
     @cached_property
     def compared(self) -> tuple[tuple[str, Verdict], ...]:
         """The same by other prints of the figures and by other practices' standards, with their names."""
+        return last_of(self.comparing())
+
+    def comparing(self) -> Generator[float, None, tuple[tuple[str, Verdict], ...]]:
+        """Yield which share of the straightedges is laid; return what `compared` does."""
         asked = [
             (standard.NAME, tile, limit)
             for standard in standards().values()
@@ -94,8 +122,23 @@ class Flatness:
             for limit in standard.limits(self.surface.kind, longest_edge(tile))
             if limit.advises or standard not in self.standards
         ]
-        found = self.surveyed.variations(sorted({limit.over for _, _, limit in asked}, reverse=True))
+        overs = {limit.over for _, _, limit in asked}
+        found = yield from self.surveyed.measuring(sorted(overs, reverse=True))
         return tuple((name, self._judged(tile, limit, found)) for name, tile, limit in asked)
+
+    def judging_after(self, heights: Numbers) -> Generator[float, None, tuple[Verdict, ...]]:
+        """Return the verdicts for the tile to be laid once the corners of the mesh have other `heights` (v,).
+
+        Yields which share of the straightedges is laid meanwhile. Nothing where only lines are known or no
+        tile is planned.
+        """
+        mesh, surveyed = self.surveyed.mesh, self.surveyed
+        if mesh is None or not self.tiles:
+            return ()
+        limits = self.limits(self.tiles[0])
+        found = yield from variations_steps(mesh, heights, [limit.over for limit in limits])
+        pairs = zip(limits, found, strict=True)
+        return tuple(verdict(surveyed, self.tiles[0].id, limit, worst) for limit, worst in pairs)
 
     def _judged(self, tile: Tile, limit: FlatnessLimit, found: tuple[Variation, ...]) -> Verdict:
         worst = next(one for one in found if one.over == limit.over)
@@ -106,37 +149,36 @@ class Flatness:
         """What a person should know before relying on the standards used."""
         return tuple(trap for standard in self.standards for trap in traps_of(standard))
 
-    @cached_property
+    @property
     def ground(self) -> Ground | None:
         """The ground that takes leveller; None where only lines are known."""
-        mesh = self.surveyed.mesh
-        return None if mesh is None else ground_of(mesh, self.surveyed.ground)
+        return self.surveyed.levelled
 
     @cached_property
     def level_fill(self) -> Fill | None:
         """What brings the whole surface level with its highest point; None where only lines are known."""
         return None if self.ground is None else level_fill(self.ground, self.surveyed.heights)
 
-    @cached_property
+    @property
     def least_fill(self) -> Fill | None:
         """The least that brings every limit for the tile to be laid within tolerance.
 
         None where only lines are known, or no tile is planned.
         """
-        if self.ground is None or not self.tiles:
-            return None
-        return least_fill(self.ground, self.surveyed.readings, self._to_keep())
+        return self.surveyed.least_fill(self._to_keep()) if self.tiles else None
 
     def least_fill_steps(self) -> Iterator[Fill]:
-        """Yield better and better fills, to be pulled off the window's thread; the last is the least."""
-        if self.ground is not None and self.tiles:
-            yield from preparing(self.ground, self.surveyed.readings, self._to_keep())
+        """Yield better and better fills; the last is the least."""
+        if self.tiles:
+            yield from self.surveyed.least_fill_steps(self._to_keep())
 
-    def ground_and_filled(self, prices: Prices) -> Fill | None:
-        """Return the cheapest mix of grinding and filling. SurveyError if there is none within bounds."""
-        if self.ground is None or not self.tiles:
-            return None
-        return grind_and_fill(self.ground, self.surveyed.readings, self._to_keep(), prices)
+    def ground_and_filled_steps(self, prices: Prices) -> Iterator[Fill]:
+        """Yield better and better mixes of grinding and filling; the last is the cheapest.
+
+        SurveyError if there is none within bounds.
+        """
+        if self.ground is not None and self.tiles:
+            yield from preparing(self.ground, self.surveyed.readings, self._to_keep(), prices)
 
     def _to_keep(self) -> list[tuple[float, float]]:
         return [(limit.over, limit.limit) for limit in self.limits(self.tiles[0])]
@@ -168,3 +210,4 @@ def planned_tiles(job: Job, surface_id: str) -> tuple[Tile, ...]:
 
 
 _kept: Kept[Flatness] = Kept(16)
+_measured: Kept[Surveyed] = Kept(16)

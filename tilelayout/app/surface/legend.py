@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tilelayout.app.look import STEP, Look, TextSize
 from tilelayout.app.surface.sight import HeightMap
-from tilelayout.base.heights import format_height
+from tilelayout.base.heights import format_height, format_height_about
 
 _BAR = 3 * STEP
 _COUNT = 256
@@ -37,8 +37,8 @@ class HeightLegend(QWidget):
         made = self._heights
         if made is None:
             return ()
-        low, high = format_height(made.low, made.style), format_height(made.high, made.style)
-        step = f"from line to line {format_height(made.step, made.style)}"
+        low, high = (format_height_about(each, made.style) for each in (made.low, made.high))
+        step = f"from line to line {format_height(made.step, made.style)}" if made.contours else ""
         if made.is_depth:
             low = f"{low} off" if made.low < -0.05 else "no fill"
             return low, f"{high} deep", step

@@ -11,8 +11,8 @@ from tilelayout.app.length_box import LengthBox
 from tilelayout.app.surface.gap_sheet import GapSheet
 from tilelayout.app.surface.table_sheet import TableSheet
 from tilelayout.base.heights import format_height, height_style
-from tilelayout.base.units import LengthStyle
-from tilelayout.drawing.walk import Direction, StartCorner, Walk, places_of
+from tilelayout.base.units import LengthStyle, format_length
+from tilelayout.drawing.walk import Direction, StartCorner, places_of, steps_of
 from tilelayout.job.edits import readings as edits
 from tilelayout.job.edits import surveys as survey_edits
 from tilelayout.job.values import Job, Survey, SurveyTool
@@ -47,6 +47,7 @@ class ReadingsFace:
         survey = one.survey if one else None
         self._show_walk(job.show_lengths)
         self._show_survey(survey, job)
+        self.comes_out.setText(self._comes_out())
         self.state.setText(self._state(survey))
         slips = self.card.desk.slips
         self.odd.setText("\n".join(slip_words(slip, job.show_lengths) for slip in slips))
@@ -96,10 +97,15 @@ class ReadingsFace:
             self.card.add_row("Begin", self.corner),
             self.card.add_row("", self.direction),
         ]
-        self.step.entered.connect(lambda step: self._walk(step=step))
-        self.from_wall.entered.connect(lambda off: self._walk(from_wall=off))
-        self.corner.chosen.connect(lambda corner: self._walk(corner=corner))
-        self.direction.chosen.connect(lambda direction: self._walk(direction=direction))
+        self.comes_out = QLabel(self.card)
+        self.comes_out.setObjectName("faint")
+        self.comes_out.setWordWrap(True)
+        self.rows.append(self.comes_out)
+        self.card.add(self.comes_out)
+        self.step.entered.connect(lambda step: self.card.desk.change_walk(step=step))
+        self.from_wall.entered.connect(lambda off: self.card.desk.change_walk(from_wall=off))
+        self.corner.chosen.connect(lambda corner: self.card.desk.change_walk(corner=corner))
+        self.direction.chosen.connect(lambda direction: self.card.desk.change_walk(direction=direction))
 
     def _add_buttons(self) -> None:
         self.table, self.gap = (
@@ -179,11 +185,15 @@ class ReadingsFace:
         words = f"{count} heights" + (f" and {gaps} gaps" if gaps else "") + " are entered."
         return f"{words} {left} of {len(places)} places of the grid are left." if left else words
 
-    def _walk(self, **changes: Any) -> None:
-        desk = self.card.desk
-        walk = desk.walk
-        made = {name: getattr(walk, name) for name in ("step", "from_wall", "corner", "direction")} | changes
-        desk.set_walk(Walk(**made))
+    def _comes_out(self) -> str:
+        """How far apart the places come out once they are spread evenly."""
+        surface, walk, style = self.card.bench.surface, self.card.desk.walk, self.card.bench.job.show_lengths
+        if surface is None or not places_of(surface, walk):
+            return (
+                "" if surface is None else "No place of such a grid lies on this surface, or far too many do."
+            )
+        across, up = (format_length(step, style) for step in steps_of(surface, walk))
+        return f"Spread evenly between the walls: every {across} across, {up} up."
 
     def _mend_first(self) -> None:
         surface = self.card.bench.surface

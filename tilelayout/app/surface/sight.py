@@ -10,17 +10,23 @@ from numpy.typing import NDArray
 from PySide6.QtGui import QImage
 
 from tilelayout.app.offset_map.tones import toned
+from tilelayout.app.surface.sit_sight import SitSight
 from tilelayout.base.errors import TileLayoutError
-from tilelayout.base.heights import format_height
+from tilelayout.base.heights import format_for, format_height_about
 from tilelayout.base.units import LengthStyle
 from tilelayout.flatness.contours import Contour, contours, levels_between
 from tilelayout.flatness.mesh import Mesh, Numbers
 from tilelayout.flatness.mistyped import Mistyped
 from tilelayout.flatness.values import Chord
-from tilelayout.job.values import StraightedgeReading
+from tilelayout.job.preparation import PreparationWay
+from tilelayout.job.values import Point, StraightedgeReading
 from tilelayout.planning.contour_steps import contour_step
 from tilelayout.planning.preparing import Prepared
 from tilelayout.planning.surface import Flatness
+from tilelayout.planning.surface_words import given_words
+
+_SAME = 1e-6
+"""Heights nearer to each other than this (mm) are one."""
 
 _FINE = 260
 """Pixels of the map along its longer side; between them it is smoothed."""
@@ -58,7 +64,12 @@ class HeightMap:
     @cached_property
     def contours(self) -> tuple[Contour, ...]:
         """The lines of equal value."""
-        return contours(self.mesh, self.values, levels_between(self.low, self.high, self.step))
+        is_even = self.high - self.low < _SAME
+        return (
+            ()
+            if is_even
+            else contours(self.mesh, self.values, levels_between(self.low, self.high, self.step))
+        )
 
     @cached_property
     def box(self) -> tuple[Numbers, Numbers]:
@@ -80,7 +91,9 @@ class HeightMap:
     def tones(self, values: Numbers) -> NDArray[np.uint8]:
         """Return the tones (..., 3) of values; high ground is light, and so is no fill."""
         span = self.high - self.low
-        shares = np.nan_to_num((values - self.low) / span) if span > 1e-9 else np.ones_like(values)
+        if span < _SAME:
+            return toned(np.ones_like(values))
+        shares = np.nan_to_num((values - self.low) / span)
         return toned(1.0 - shares if self.is_depth else shares)
 
 
@@ -94,8 +107,20 @@ class Mark:
 
 
 @dataclass(frozen=True, eq=False)
+class Given:
+    """A height to meet: from where to where, and what to write there."""
+
+    at: Point
+    to: Point
+    words: str
+
+
+@dataclass(frozen=True, eq=False)
 class Sight:
-    """All of it. `chord` is the worst straightedge; `heights` is None where only lines are known."""
+    """All of it. `chord` is the worst straightedge; `heights` is None where only lines are known.
+
+    `meets` are the heights that the plane is to meet.
+    """
 
     heights: HeightMap | None
     marks: tuple[Mark, ...]
@@ -103,25 +128,39 @@ class Sight:
     style: LengthStyle
     chord: Chord | None = None
     chord_words: str = ""
+    sits: SitSight | None = None
+    meets: tuple[Given, ...] = ()
 
 
-def sight_of(one: Flatness, style: LengthStyle, made: Prepared | None, is_judged: bool) -> Sight:
-    """Return what to show: depths once a preparation is known, else heights; the worst chord once judged."""
+def sight_of(
+    one: Flatness, slips: tuple[Mistyped, ...], style: LengthStyle, made: Prepared | None, is_judged: bool
+) -> Sight:
+    """Return what to show: depths once a preparation is known, else heights; the worst chord once judged.
+
+    `slips` are the readings that look mistyped.
+    """
     try:
-        mesh, slips = one.surveyed.mesh, one.slips
+        mesh = one.surveyed.mesh
     except TileLayoutError:
-        mesh, slips = None, ()
+        mesh = None
     heights = None if mesh is None else _map(one, mesh, style, made)
     worst = one.variations[0] if is_judged and made is None and one.variations else None
-    words = f"{format_height(worst.worst, style)} {worst.by}" if worst and worst.chord else ""
+    words = f"{format_height_about(worst.worst, style)} {worst.by}" if worst and worst.chord else ""
     chord = worst.chord if worst else None
-    return Sight(heights, _marks(one, style, slips, made), one.survey.straightedge, style, chord, words)
+    marks, gaps = _marks(one, style, slips, made), one.survey.straightedge
+    return Sight(heights, marks, gaps, style, chord, words, meets=_meets(made, style))
+
+
+def _meets(made: Prepared | None, style: LengthStyle) -> tuple[Given, ...]:
+    if made is None or made.asked.way is not PreparationWay.PLANE:
+        return ()
+    return tuple(Given(each.at, each.to or each.at, given_words(each, style)) for each in made.asked.meets)
 
 
 def _map(one: Flatness, mesh: Mesh, style: LengthStyle, made: Prepared | None) -> HeightMap:
     if made is None:
         return HeightMap(mesh, one.surveyed.heights, style)
-    return HeightMap(mesh, np.maximum(made.fill.added, 0.0) - np.maximum(made.fill.removed, 0.0), style, True)
+    return HeightMap(made.fill.ground.mesh, made.fill.change, style, True)
 
 
 def _marks(
@@ -129,12 +168,11 @@ def _marks(
 ) -> tuple[Mark, ...]:
     odd = {slip.index for slip in slips}
     values = [height for _, _, height in one.survey.points]
+    words = format_for(values, style)
     if made is not None:
-        count = len(values)
-        added, removed = np.maximum(made.fill.added, 0.0), np.maximum(made.fill.removed, 0.0)
-        values = [float(value) for value in (added - removed)[:count]]
+        values, words = made.fill.change[: len(values)].tolist(), format_height_about
     return tuple(
-        Mark((x, y), _bare(format_height(value, style)), at in odd)
+        Mark((x, y), _bare(words(value, style)), at in odd)
         for at, ((x, y, _), value) in enumerate(zip(one.survey.points, values, strict=True))
     )
 

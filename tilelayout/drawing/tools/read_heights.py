@@ -37,16 +37,24 @@ _ASIDE = 2.0
 """What lies aside counts so much more than what lies ahead when an arrow looks for the next place."""
 
 
-def read_heights(context: Context, walk: Callable[[], Walk]) -> Tool:
-    """Take readings until Esc with nothing typed."""
+def _always() -> str:
+    return ""
+
+
+def read_heights(context: Context, walk: Callable[[], Walk], instead: Callable[[], str] = _always) -> Tool:
+    """Take readings until Esc with nothing typed.
+
+    While `instead` has words, readings are not what is asked about: it only says those.
+    """
     reading = _Reading(context, walk)
     while True:
-        event = yield reading.preview()
+        words = instead()
+        event = yield Preview(hint=words) if words else reading.preview()
         if isinstance(event, Escaped):
-            if not reading.can_step_back:
+            if words or not reading.can_step_back:
                 return
             reading.step_back()
-        elif not reading.takes(event, {}):
+        elif not words and not reading.takes(event, {}):
             yield from reading.act(event)
 
 

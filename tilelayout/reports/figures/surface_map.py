@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from tilelayout.base.heights import format_height
+from tilelayout.base.heights import format_for, format_height, format_height_about
 from tilelayout.base.units import LengthStyle
 from tilelayout.flatness.contours import contours, ground_over, label_place, levels_between
 from tilelayout.flatness.mesh import Mesh, Numbers
@@ -67,7 +67,7 @@ def heights_charted(one: Flatness, style: LengthStyle) -> Charted | None:
     if mesh is None:
         return None
     worst = one.variations[0] if one.variations else None
-    words = f"{format_height(worst.worst, style)} {worst.by}" if worst else ""
+    words = f"{format_height_about(worst.worst, style)} {worst.by}" if worst else ""
     return Charted(mesh, one.surveyed.heights, None, worst.chord if worst else None, words)
 
 
@@ -124,6 +124,7 @@ def _contour_marks(charted: Charted, view: View, style: LengthStyle) -> Iterator
 def _reading_marks(charted: Charted, view: View, style: LengthStyle, low: float) -> Iterator[Mark]:
     places = charted.mesh.places[: charted.readings]
     foot = view.place((0.0, float(low)))[1]
+    words = _words(charted, style)
     has_words = view.length(_between(places)) >= _LEAST_BETWEEN
     for k in range(len(places)):
         x, y = view.place((float(places[k, 0]), float(places[k, 1])))
@@ -132,14 +133,17 @@ def _reading_marks(charted: Charted, view: View, style: LengthStyle, low: float)
         yield Path((ring,), None, Role.INK, is_closed=True)
         if has_words:
             drop = -2.4 if y - foot > _FOOT else 2.4
-            yield middle_text((x, y + drop), _words(charted, k, style), _FIGURE, is_bold=True)
+            yield middle_text((x, y + drop), words[k], _FIGURE, is_bold=True)
 
 
-def _words(charted: Charted, at: int, style: LengthStyle) -> str:
-    """What stands at a reading: its height, or the depth of fill, or "-" and what is ground off."""
-    off = 0.0 if charted.removed is None else float(charted.removed[at])
-    value = -off if off > _LEAST_GROUND else float(charted.values[at])
-    return format_height(value, style).removesuffix(" mm").removesuffix('"')
+def _words(charted: Charted, style: LengthStyle) -> list[str]:
+    """What stands at the readings: their heights, or the depth of fill, or "-" and what is ground off."""
+    values = charted.values[: charted.readings]
+    words = format_for(values.tolist(), style)
+    if charted.removed is not None:
+        off, words = charted.removed[: charted.readings], format_height_about
+        values = np.where(off > _LEAST_GROUND, -off, values)
+    return [words(value, style).removesuffix(" mm").removesuffix('"') for value in values.tolist()]
 
 
 def _between(places: Numbers) -> float:

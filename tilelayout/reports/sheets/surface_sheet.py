@@ -13,15 +13,24 @@ from tilelayout.job.preparation import Preparation
 from tilelayout.job.values import SurfaceKind
 from tilelayout.planning.preparing import UPRIGHT_WAY_WORDS, WAY_WORDS, Prepared, prepared
 from tilelayout.planning.surface import Flatness
-from tilelayout.planning.surface_words import CAUTIONS, JUDGED, measured_words, mend_words, slip_words
-from tilelayout.reports.figure import Mark, Text, moved
+from tilelayout.planning.surface_words import (
+    CAUTIONS,
+    JUDGED,
+    checked_words,
+    f_number_words,
+    measured_words,
+    mend_words,
+    plumb_words,
+    slip_words,
+)
+from tilelayout.reports.figure import Figure, Mark, Text, moved
 from tilelayout.reports.figures.surface_map import Charted, depths_charted, heights_charted, surface_map
 from tilelayout.reports.sheets.page import BODY, SMALL, Block, Frame, Page, flowed
 from tilelayout.reports.type_size import wrapped
 
 HEADING, MEND_HEADING = "Surface", "Surface: what to do"
 _LEADING = 1.4
-_TEXT_SHARE = 0.36
+TEXT_SHARE = 0.36
 """The share of the page that is kept for words below the map."""
 
 Line = tuple[str, float, bool]
@@ -42,9 +51,18 @@ def _pages(
     heading: str, one: Flatness, frame: Frame, style: LengthStyle, charted: Charted | None, lines: list[Line]
 ) -> tuple[Page, ...]:
     width, height = frame.room
+    room = (width, height * (1.0 - TEXT_SHARE))
+    figure = None if charted is None else surface_map(charted, one.surface, room, style)
+    return figured_pages(heading, one, frame, figure, lines)
+
+
+def figured_pages(
+    heading: str, one: Flatness, frame: Frame, figure: Figure | None, lines: list[Line]
+) -> tuple[Page, ...]:
+    """Return pages about a survey: a figure, if there is one, and lines of words below it."""
+    width = frame.room[0]
     blocks, one_to = [], None
-    if charted is not None:
-        figure = surface_map(charted, one.surface, (width, height * (1.0 - _TEXT_SHARE)), style)
+    if figure is not None:
         one_to = figure.one_to
         shifted = moved(figure.marks, ((width - figure.width) / 2, -figure.height))
         blocks.append(Block(shifted, figure.height))
@@ -76,9 +94,15 @@ def _verdict_lines(one: Flatness, style: LengthStyle) -> Iterator[Line]:
         yield f"For {tile.title}", BODY, True
         verdicts = [each for each in one.verdicts if each.tile == tile.id]
         for each in verdicts:
-            yield f"{JUDGED[each.ok]} {measured_words(each, style)}. {each.why}".strip(), BODY, False
+            yield (
+                f"{JUDGED[each.ok]} {measured_words(each, style)}. {each.why_in(style)}".strip(),
+                BODY,
+                False,
+            )
         for source in dict.fromkeys(each.limit.source.words for each in verdicts):
             yield source, SMALL, False
+    for words in filter(None, (plumb_words(one, style), f_number_words(one))):
+        yield words, SMALL, False
     for trap in one.traps:
         yield trap, SMALL, False
 
@@ -98,7 +122,7 @@ def _read_words(one: Flatness, count: int, style: LengthStyle) -> str:
 def _mend_lines(one: Flatness, made: Prepared, style: LengthStyle) -> Iterator[Line]:
     words = UPRIGHT_WAY_WORDS if one.surface.kind is SurfaceKind.WALL else WAY_WORDS
     yield words[made.asked.way], BODY, True
-    for sentence in mend_words(made, style):
+    for sentence in (*mend_words(made, style), *checked_words(made, style)):
         yield sentence, BODY, False
     unit = "mm" if style.is_metric else "inches"
     figures = f"Figures at the dots: depth of fill there in {unit}; hatched and below nought: grind off."

@@ -10,22 +10,28 @@ from math import dist, hypot
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
 
+from tilelayout.app.board.layers.sits import paint_sits
 from tilelayout.app.board.shown import Shown
+from tilelayout.app.board.surface_shape import SurfaceShape
 from tilelayout.app.board.view import View
 from tilelayout.app.paint.palette import Colours, faded
 from tilelayout.app.paint.paths import lines_path, rings_path
 from tilelayout.app.paint.strokes import line_pen
 from tilelayout.app.paint.texts import paint_words, text_size
-from tilelayout.app.surface.sight import HeightMap, Mark, Sight
+from tilelayout.app.surface.sight import Given, HeightMap, Mark, Sight
 from tilelayout.base.heights import format_height
 from tilelayout.flatness.contours import label_place
+from tilelayout.flatness.mesh import Points
 from tilelayout.flatness.values import Chord
 
 _DOT = 2.6
 _FOOT = 22.0
 """A figure stands below its reading where there is so much room (px) above the wall, else above it."""
+
+_LABEL = (44.0, 30.0)
+"""A contour's label stands no nearer to a reading across and up than this (px)."""
 
 _LEAST_BETWEEN = 40.0
 """Readings nearer to each other on the screen than this are dots without figures."""
@@ -36,13 +42,18 @@ def paint_sight(painter: QPainter, sight: Sight, shown: Shown, view: View, colou
     painter.save()
     if sight.heights is not None and shown.shape is not None:
         _paint_map(painter, sight.heights, shown, view)
-        _paint_contours(painter, sight.heights, view, colours)
+        _paint_contours(painter, sight.heights, shown.shape, view, colours)
     for gap in sight.gaps:
         words = f"gap {format_height(gap.gap, sight.style)}"
         share = gap.along / max(dist(gap.start, gap.end), 1e-9)
         at = tuple(a + share * (b - a) for a, b in zip(gap.start, gap.end, strict=True))
         _paint_straightedge(painter, Chord(gap.start, gap.end, (at[0], at[1]), gap.gap), words, view, colours)
-    _paint_readings(painter, sight.marks, shown, view, colours)
+    if sight.sits is not None:
+        paint_sits(painter, sight.sits, view, colours)
+    else:
+        _paint_readings(painter, sight.marks, shown, view, colours)
+    for given in sight.meets:
+        _paint_given(painter, given, view, colours)
     if sight.chord is not None:
         _paint_straightedge(painter, sight.chord, sight.chord_words, view, colours)
     painter.restore()
@@ -54,16 +65,23 @@ def _paint_map(painter: QPainter, heights: HeightMap, shown: Shown, view: View) 
     low, high = heights.box
     box = QRectF(view.to_screen(low[0], high[1]), view.to_screen(high[0], low[1]))
     painter.save()
-    rings = [shape.ring, *shape.cutouts]
-    painter.setClipPath(
-        rings_path([view.all_to_screen(ring) for ring in rings]), Qt.ClipOperation.IntersectClip
-    )
+    painter.setClipPath(_ground_path(shape, view), Qt.ClipOperation.IntersectClip)
     painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
     painter.drawImage(box, heights.image)
     painter.restore()
 
 
-def _paint_contours(painter: QPainter, heights: HeightMap, view: View, colours: Colours) -> None:
+def _ground_path(shape: SurfaceShape, view: View) -> QPainterPath:
+    """The surface without its cutouts, on the screen."""
+    return rings_path([view.all_to_screen(ring) for ring in (shape.ring, *shape.cutouts)])
+
+
+def _paint_contours(
+    painter: QPainter, heights: HeightMap, shape: SurfaceShape, view: View, colours: Colours
+) -> None:
+    ground = _ground_path(shape, view)
+    painter.save()
+    painter.setClipPath(ground, Qt.ClipOperation.IntersectClip)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     paper, ink = colours.colour("paper"), colours.colour("ink")
     for contour in heights.contours:
@@ -72,12 +90,21 @@ def _paint_contours(painter: QPainter, heights: HeightMap, view: View, colours: 
         painter.drawPath(path)
         painter.setPen(line_pen(ink, 1.2))
         painter.drawPath(path)
+    painter.restore()
     for contour in heights.contours:
         place = label_place(contour, heights.readings)
-        if place is not None:
+        if place is None or not _is_clear(place, heights, view):
+            continue
+        if ground.contains(view.to_screen(float(place[0]), float(place[1]))):
             words = format_height(contour.level, heights.style)
             at = view.to_screen(float(place[0]), float(place[1]))
             paint_words(painter, at, words, ink, plate=faded(paper, 0.92))
+
+
+def _is_clear(place: Points, heights: HeightMap, view: View) -> bool:
+    """Whether a label there hides no reading's figure."""
+    off = np.abs(heights.readings - place) * view.scale
+    return bool(np.all((off[:, 0] > _LABEL[0]) | (off[:, 1] > _LABEL[1])))
 
 
 def _paint_readings(
@@ -99,6 +126,22 @@ def _paint_readings(
             words = f"{mark.words} ?" if mark.is_odd else mark.words
             has_room = at.y() + _FOOT < view.to_screen(0.0, shown.bounds.bottom).y()
             _paint_beside(painter, at, words, colours, is_odd=mark.is_odd, is_below=has_room)
+
+
+def _paint_given(painter: QPainter, given: Given, view: View, colours: Colours) -> None:
+    """A height to meet: a triangle that stands on the place, as levels are marked, and its words above it."""
+    start, end = (view.to_screen(*spot) for spot in (given.at, given.to))
+    at = (start + end) / 2.0
+    mark = QPolygonF([at, at + QPointF(-8.0, -14.0), at + QPointF(8.0, -14.0)])
+    painter.setBrush(colours.colour("paper"))
+    for colour, width in ((colours.colour("paper"), 6.0), (colours.colour("ink"), 2.0)):
+        painter.setPen(line_pen(colour, width))
+        painter.drawLine(start, end)
+        painter.drawPolygon(mark)
+    place = at - QPointF(0.0, 26.0)
+    paint_words(
+        painter, place, given.words, colours.colour("ink"), plate=faded(colours.colour("paper"), 0.92)
+    )
 
 
 def _paint_beside(

@@ -1,0 +1,96 @@
+"""What the parts of "will it sit?" share: the answers so far, worked out off the window's thread, and the
+tile to worry about that is in front.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, Signal
+
+from tilelayout.app.bench import Bench, Stage
+from tilelayout.app.latest_work import LatestWork
+from tilelayout.app.surface.sit_answer import SitAnswer, sit_answering
+from tilelayout.app.surface.sit_sight import SitSight, sit_sight_of
+from tilelayout.base.errors import TileLayoutError
+from tilelayout.job.edits.readings import survey_at
+from tilelayout.planning.sitting import Sitting
+from tilelayout.planning.worries import Worry
+
+
+class SitDesk(QObject):
+    """`changed` follows whatever changes what is shown."""
+
+    changed = Signal()
+
+    def __init__(self, bench: Bench, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.bench = bench
+        self.is_in_front = False
+        self.answer = SitAnswer()
+        self.chosen = ""
+        self.trouble = ""
+        self._sight: tuple[tuple[Sitting, str], SitSight] | None = None
+        self._work = LatestWork(self)
+        self._work.answered.connect(self._take)
+        self._work.failed.connect(self._fail)
+
+    @property
+    def is_working(self) -> bool:
+        """Whether an answer is still being worked out."""
+        return self._work.is_working
+
+    @property
+    def worries(self) -> tuple[Worry, ...]:
+        """The tiles to worry about, the worst first."""
+        found = self.answer.sitting
+        return () if found is None else found.worries
+
+    @property
+    def sight(self) -> SitSight | None:
+        """What the board shows; None where the question is another one or nothing is known yet."""
+        is_shown = self.is_in_front and self.bench.stage is Stage.SURFACE
+        found = self.answer.sitting if is_shown else None
+        if found is None:
+            return None
+        if self._sight is None or self._sight[0] != (found, self.chosen):
+            self._sight = ((found, self.chosen), sit_sight_of(found, self.chosen))
+        return self._sight[1]
+
+    def show(self, is_in_front: bool) -> None:
+        """Come to the front, or leave it; nothing is worked out that is not shown."""
+        self.is_in_front = is_in_front
+        bench = self.bench
+        at = survey_at(bench.job, bench.surface.id) if bench.surface is not None else None
+        if not is_in_front or at is None:
+            self._work.forget()
+            self.answer, self.trouble = SitAnswer(), ""
+        else:
+            self._ask(at)
+        self.changed.emit()
+
+    def choose(self, id: str) -> None:
+        """Bring a tile to worry about to the front; "" brings none."""
+        if id != self.chosen:
+            self.chosen = id
+            self.changed.emit()
+
+    def stop(self) -> None:
+        """Work no longer: the window closes."""
+        self._work.stop()
+
+    def _ask(self, at: int) -> None:
+        job, layout = self.bench.job, self.bench.layout
+        layout_id = None if layout is None else layout.id
+        question = (job, layout_id, at)
+        if self._work.question != question:
+            self.answer, self.trouble, self.chosen = SitAnswer(), "", ""
+            self._work.ask(question, lambda: sit_answering(job, layout_id, at))
+
+    def _take(self, _question: object, answer: SitAnswer, _is_last: bool) -> None:
+        self.answer = answer
+        self.changed.emit()
+
+    def _fail(self, error: Exception) -> None:
+        if not isinstance(error, TileLayoutError):
+            raise error
+        self.trouble = str(error)
+        self.changed.emit()

@@ -27,6 +27,7 @@ def _parts() -> dict[str, Callable[[], list[Measured]]]:
         bench_offset_map,
         bench_seek,
         bench_seek_aims,
+        bench_sharing,
         bench_start,
         bench_widths,
     )
@@ -39,6 +40,7 @@ def _parts() -> dict[str, Callable[[], list[Measured]]]:
         "exact": bench_seek.exact_starts,
         "any-room": bench_seek.any_rooms,
         "aims": bench_seek_aims.measured,
+        "sharing": bench_sharing.measured,
         "flatness": bench_flatness.measured,
         "memory": bench_memory.measured,
         "board": bench_board.measured,

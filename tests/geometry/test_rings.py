@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,6 +16,7 @@ from tilelayout.geometry.rings import (
     counter_clockwise,
     is_convex,
     signed_area,
+    sum_of_convex,
     without_straight_corners,
 )
 
@@ -62,3 +64,20 @@ def test_a_finely_divided_curve_is_thinned_but_not_straightened() -> None:
     thinned = without_straight_corners(ring)
     assert len(thinned) < 1000
     assert signed_area(thinned) == pytest.approx(signed_area(ring), abs=0.1)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_sum_of_two_convex_rings_is_the_hull_of_all_sums_of_their_corners(seed: int) -> None:
+    numbers = np.random.default_rng(seed)
+    one, other = (
+        shapely.get_coordinates(
+            shapely.orient_polygons(shapely.MultiPoint(numbers.uniform(-9, 9, (count, 2))).convex_hull)
+        )[:-1]
+        for count in (5 + 8 * seed, 12)
+    )
+    box = np.array([(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)])
+    for a, b in ((one, other), (one, -other), (box, one), (box, -box)):
+        sums = shapely.MultiPoint((a[:, None] + b).reshape(-1, 2)).convex_hull
+        found = shapely.Polygon(sum_of_convex(a, b))
+        assert found.exterior.is_ccw
+        assert found.symmetric_difference(sums).area < 1e-9 * sums.area

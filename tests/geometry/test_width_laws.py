@@ -122,8 +122,10 @@ def test_for_a_convex_piece_it_is_the_diameter_of_the_librarys_largest_circle(pi
 def test_opening_by_a_hair_less_gives_the_piece_back_and_by_a_hair_more_does_not(
     piece: shapely.Polygon,
 ) -> None:
-    # The library simplifies what it offsets by up to a hundredth of the distance; hence two hundredths.
+    # The library simplifies what it offsets by up to a hundredth of the distance; hence two hundredths, and
+    # sides so short that it leaves them out are none of ours.
     width = width_of(piece)
+    assume(shortest_side(piece) > width / 100)
     within = lost(piece, width * 0.98)
     assert within <= 1.0
     if not shapely.equals_exact(piece, piece.convex_hull, normalize=True):

@@ -14,9 +14,8 @@ from tilelayout.geometry.turns import turning
 from tilelayout.job.values import Edge, Layout, RectangleTile, Surface, Tile, Visibility
 from tilelayout.layout.laying import lay
 from tilelayout.layout.offset_map.handovers import handovers
-from tilelayout.layout.offset_map.map_of_starts import Measure, OffsetMap, steps
+from tilelayout.layout.offset_map.map_of_starts import OffsetMap, steps
 from tilelayout.layout.offset_map.own_repeat import own_repeat
-from tilelayout.layout.offset_map.polishing import polished
 from tilelayout.layout.offset_map.rating import Rater
 from tilelayout.layout.patterns import cell_of
 from tilelayout.layout.region import region_of
@@ -134,20 +133,6 @@ def _depth_by_hand(start: float) -> float:
     """The narrowest cut along one axis: at the left start - 2, at the right 100 - start; under 5 is left."""
     depths = [start - 2.0, 100.0 - start]
     return min([depth for depth in depths if 5.0 <= depth < 98.0], default=98.0)
-
-
-def test_the_best_start_leaves_whole_tiles_and_says_so() -> None:
-    best = _finished().best_start(Measure.NARROWEST)
-    assert _rater(ROOM, SMALL, BY_HAND).rate([best])[0].narrowest == pytest.approx(98.0)
-    fewest = _finished().best_start(Measure.CUTS)
-    assert _rater(ROOM, SMALL, BY_HAND).rate([fewest])[0].cuts == 0
-
-
-def test_the_climb_ends_on_the_top_of_the_tent() -> None:
-    rater = _rater(ROOM, SMALL, BY_HAND)
-    top = polished(rater, (44.0, 53.0), 4.0)  # by hand: 49 at both walls, from 51 on
-    assert top == pytest.approx((51.0, 51.0), abs=0.1)
-    assert rater.rate([top])[0].narrowest == pytest.approx(49.0, abs=0.1)
 
 
 def test_the_worst_cut_changes_hands_where_opposite_cuts_are_equal() -> None:

@@ -18,6 +18,8 @@ from tilelayout.offcuts.parting import Parting
 from tilelayout.offcuts.sharing import Sharing
 
 NEAR = 1e-5
+_PAST_THE_EDGE = 100.0
+"""So far (mm) the blade runs on, so that all of its width leaves the part where it meets an edge aslant."""
 
 
 def check(sharing: Sharing, laid: Laid, saw: Saw) -> None:
@@ -101,7 +103,7 @@ def sawn_apart(part: BaseGeometry, line: Points | None, kerf: float) -> list[Pol
     if line is None:
         return list(shapely.get_parts(part))
     (start, end), along = line, line[1] - line[0]
-    reach = along / np.hypot(*along)
+    reach = _PAST_THE_EDGE * along / np.hypot(*along)
     blade = LineString([start - reach, end + reach]).buffer(max(kerf / 2, 1e-6), cap_style="flat")
     return list(shapely.get_parts(part.difference(blade)))
 

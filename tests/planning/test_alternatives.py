@@ -4,6 +4,7 @@ import msgspec
 import numpy as np
 import pytest
 
+from tests.cli.calls import SAMPLES
 from tests.planning.jobs import job_of
 from tests.rooms import L_SHAPED, PLANK, SQUARE, floor_of, rectangle
 from tilelayout.job.values import Edge, EdgeRole, Job, Surface, Tile
@@ -13,8 +14,9 @@ from tilelayout.layout.seeking.aims import Aim
 from tilelayout.layout.seeking.balance import Balance, facing_pairs
 from tilelayout.layout.seeking.trials import Trials
 from tilelayout.planning.alternative_figures import Figures, beats, figures_of, unbeaten
-from tilelayout.planning.alternative_words import why_kept
+from tilelayout.planning.alternative_words import figures_told, reason_kept
 from tilelayout.planning.alternatives import Alternative, Step, alternatives
+from tilelayout.planning.open_job import open_job
 from tilelayout.planning.plan import plan
 from tilelayout.planning.seek import Wish, seek
 
@@ -70,7 +72,7 @@ def test_what_is_said_to_be_best_is_best(sought: tuple[Job, Step]) -> None:
         "widest cuts of all": [-one.figures.narrowest for one in step.found],
         "fewest cuts of all": [one.figures.cuts for one in step.found],
         "fewest tiles of all": [one.figures.tiles_needed for one in step.found],
-        "fewest settings of the saw": [one.figures.saw_settings for one in step.found],
+        "fewest settings of the saw of all": [one.figures.saw_settings for one in step.found],
     }
     for words, values in said.items():
         telling = [at for at, one in enumerate(step.found) if words in one.why]
@@ -136,11 +138,25 @@ def test_of_figures_those_that_nothing_beats_stay() -> None:
     assert not beats(these[0], these[0]) and beats(these[0], these[2])
 
 
-def test_a_layout_that_is_best_at_nothing_is_a_middle_way() -> None:
-    plain = Figures(0, 0, 100.0, 0.0, 20, 4, 30)
-    other = Figures(0, 0, 100.0, 0.0, 18, 4, 31)
+def test_why_a_layout_is_kept() -> None:
     style = job_of(SMALL).show_lengths
-    assert why_kept(plain, [plain, other], style).startswith("fewest tiles of all: 30;")
-    assert why_kept(plain, [plain, plain, other], style).startswith("fewest tiles")
-    third = Figures(0, 0, 100.0, 5.0, 19, 3, 29)
-    assert "middle way" in why_kept(plain, [plain, other, third, Figures(0, 0, 90.0, 0.0, 17, 3, 40)], style)
+    plain, other = Figures(0, 0, 100.0, 0.0, 20, 4, 30), Figures(0, 0, 100.0, 0.0, 18, 4, 31)
+    assert reason_kept(plain, [plain, other], style) == "fewest tiles of all: 30"
+    sliver = Figures(0, 1, 100.0, 0.0, 20, 4, 29)
+    assert reason_kept(plain, [sliver, plain, other], style) == "fewest tiles of those with no slivers: 30"
+    third, fourth = Figures(0, 0, 100.0, 5.0, 19, 3, 29), Figures(0, 0, 90.0, 0.0, 17, 3, 40)
+    assert reason_kept(plain, [other, plain, third, fourth], style) == "fewer tiles than the first: 30"
+    assert figures_told(plain, style).startswith("narrowest cut 100 mm, no slivers, 20 pieces to cut")
+
+
+def test_a_border_narrower_than_the_field_is_told_and_weighs_nothing() -> None:
+    job = open_job(SAMPLES / "garden_room.tilejob")
+    *steps, last = alternatives(job, "floor", "sand")
+    mitre = min(piece.narrowest for piece in plan(job, "A").laid.cut if piece.id.startswith("b"))
+    assert {step.narrowest for step in steps} == {mitre}
+    for one in last.found:
+        made = plan(msgspec.structs.replace(job, layouts=(one.layout,)), one.layout.id)
+        assert one.figures.narrowest_of_all == pytest.approx(made.narrowest)
+    first = last.found[0]
+    assert first.why.startswith(f"{first.reason}; narrowest cut 97 mm,")
+    assert first.figures.weighed[2] < -mitre

@@ -21,8 +21,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tilelayout.geometry.curves import curves_of
-from tilelayout.geometry.losses import first_loss
-from tilelayout.geometry.meetings import HAIR, SURELY_LOST, Meetings, first_meetings
+from tilelayout.geometry.holding import held_radii
+from tilelayout.geometry.losses import HAIRLINE, first_loss
+from tilelayout.geometry.meetings import SURELY_LOST, Meetings, first_meetings
 from tilelayout.geometry.parted import lost_arm, radius_once_parted
 from tilelayout.geometry.sides import Sides, sides_of
 
@@ -31,11 +32,14 @@ Numbers = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 
-def thinnest_radii(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[Numbers, Flags]:
+def thinnest_radii(
+    polygons: Sequence[Sequence[Points]], limit: float, negligible: float = 0.0
+) -> tuple[Numbers, Flags]:
     """Return half the narrowest place of each polygon, and whether it is that; else it is at least that.
 
-    All are exact that are under `limit`. A polygon is its outer ring, counter-clockwise, and its clockwise
-    holes; it has an inward corner, and its rings have no repeated or straight corners.
+    All are exact that are under `limit`, but of those under `negligible` it is only told that they are. A
+    polygon is its outer ring, counter-clockwise, and its clockwise holes; it has an inward corner, and its
+    rings have no repeated or straight corners.
     """
     sides = sides_of(polygons)
     meetings = first_meetings(sides, curves_of(sides))
@@ -44,10 +48,14 @@ def thinnest_radii(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[
         for happens in (meetings.closes, meetings.closes_surely, meetings.parts)
     )
     radii = np.minimum(closing, parting)
-    is_known = np.isfinite(radii)
-    is_exact = is_known & (surely <= radii)
+    is_exact = np.isfinite(radii) & (surely <= radii)
+    if np.isfinite(limit):
+        never = np.flatnonzero(np.isinf(radii))
+        radii[never] = held_radii(sides, never)
+    is_slight = ~is_exact & (surely < negligible) & (surely <= parting)
+    radii[is_slight], is_exact[is_slight] = surely[is_slight], True
     inward = np.bincount(meetings.polygon, minlength=len(polygons))
-    for at in np.flatnonzero(~is_exact & ~(is_known & (radii >= limit))).tolist():
+    for at in np.flatnonzero(~is_exact & ~(np.isfinite(radii) & (radii >= limit))).tolist():
         quick = (
             _quickly(int(np.searchsorted(meetings.polygon, at)), sides, meetings) if inward[at] == 1 else None
         )
@@ -59,7 +67,7 @@ def thinnest_radii(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[
 def _quickly(at: int, sides: Sides, meetings: Meetings) -> float | None:
     """Return the radius of a polygon with one inward corner by what its meeting does; None to look closer."""
     corner, met, radius = int(meetings.corners[at]), int(meetings.met[at]), float(meetings.radii[at])
-    if radius <= HAIR or meetings.closes[at] == meetings.parts[at]:
+    if radius <= HAIRLINE or meetings.closes[at] == meetings.parts[at]:
         return None
     if meetings.parts[at]:
         return radius_once_parted(sides, corner, met, radius, SURELY_LOST)

@@ -29,7 +29,7 @@ Points = NDArray[np.float64]
 _MOMENT = 1e-3
 """How much more a polygon is shrunk to look at it just after something happens, in mm."""
 
-_HAIRLINE = 0.01
+HAIRLINE = 0.01
 """What only a strip of this width holds together is two parts: an arc strays by more from its chords."""
 
 
@@ -44,15 +44,22 @@ def first_loss(rings: Sequence[Points]) -> float:
     surely = float(meetings.radii[meetings.closes_surely].min(initial=np.inf))
     shape = shapely.Polygon(rings[0], rings[1:])
     tooth = min(TOOTH, shape.area / 2.0)
-    for radius in np.unique(np.append(meetings.radii[meetings.closes], part_radii(sides, curves))).tolist():
-        if surely <= radius <= parting:
+    parts = part_radii(sides, curves)
+    last = float(parts.max(initial=0.0))
+    for radius in np.unique(np.append(meetings.radii[meetings.closes], parts)).tolist():
+        if surely <= radius <= parting or (radius + _MOMENT > last > 0.0 and _is_all_lost(shape, radius)):
             return float(radius)
         lost = lost_of(shape, sides, radius + _MOMENT)
-        if lost.area > tooth and radius > _HAIRLINE / 2.0:
+        if lost.area > tooth and radius > HAIRLINE / 2.0:
             return float(radius)
         if lost.area > NO_AREA and radius <= parting and (smoother := _with_fewer_corners(shape, lost)):
             return max(float(radius), min(map(first_loss, smoother)))
     return float(shapely.maximum_inscribed_circle(shape).length)
+
+
+def _is_all_lost(shape: shapely.Polygon, radius: float) -> bool:
+    """Tell whether a polygon surely shrinks to nothing: even rounded corners, which take less, leave none."""
+    return bool(shapely.is_empty(shapely.buffer(shape, -radius - _MOMENT)))
 
 
 def _with_fewer_corners(shape: shapely.Polygon, rough: BaseGeometry) -> list[list[Points]]:

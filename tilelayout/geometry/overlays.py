@@ -61,6 +61,18 @@ def stretches_in(lines: Iterable[shapely.LineString], area: shapely.Geometry) ->
     return [part for part in parts if isinstance(part, shapely.LineString) and not part.is_empty]
 
 
+def shared_by_each(shapes: NDArray[np.object_], area: shapely.Geometry) -> NDArray[np.object_]:
+    """Return the area that each of many shapes (n,) has in common with one.
+
+    >>> shapely.area(shared_by_each(shapely.box([0, 3], 0, [2, 5], 2), shapely.box(0, 0, 4, 1))).tolist()
+    [2.0, 1.0]
+    """
+    try:
+        return np.asarray(shapely.intersection(shapes, area, grid_size=FINEST))
+    except shapely.GEOSException:
+        return np.array([common(shape, area) for shape in shapes], dtype=object)
+
+
 def lost_areas(shapes: NDArray[np.object_], others: NDArray[np.object_]) -> NDArray[np.float64]:
     """Return how many mm2 of each shape (n,) the other of the same place does not cover."""
     try:

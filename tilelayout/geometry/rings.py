@@ -94,3 +94,19 @@ def _straight_corners(ring: Points, tolerance: float) -> NDArray[np.bool_]:
         if gone[here] and gone[before]:
             gone[here] = False
     return gone
+
+
+def sum_of_convex(one: Points, other: Points) -> Points:
+    """Return the ring (n + m, 2) of all sums of a point of each of two convex rings, counter-clockwise.
+
+    Its sides are those of both in the order of their directions (H. Minkowski's sum).
+    """
+    sides = np.concatenate([following(one) - one, following(other) - other])
+    order = np.argsort(np.arctan2(sides[:, 1], sides[:, 0]) % (2.0 * np.pi), kind="stable")
+    low = _lowest(one) + _lowest(other)
+    return np.asarray(low + np.cumsum(sides[order], axis=0))
+
+
+def _lowest(ring: Points) -> Points:
+    """Return the lowest corner (2,), of several the leftmost."""
+    return np.asarray(ring[np.lexsort((ring[:, 0], ring[:, 1]))[0]])

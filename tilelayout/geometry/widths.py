@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tilelayout.geometry.arms import thinnest_radii
-from tilelayout.geometry.inscribed import inscribed_radii
+from tilelayout.geometry.inscribed import radii_of_rings
 from tilelayout.geometry.tidied import bend_inwards, neighbours, tidied
 
 Points = NDArray[np.float64]
@@ -50,13 +50,17 @@ def narrowest_of_many(outlines: Sequence[Points], holes: Sequence[Sequence[Point
 
 
 def least_widths(
-    points: Points, sizes: Places, holes: Mapping[int, Sequence[Points]], limit: float
+    points: Points,
+    sizes: Places,
+    holes: Mapping[int, Sequence[Points]],
+    limit: float,
+    negligible: float = 0.0,
 ) -> tuple[Numbers, Flags]:
     """Return a width (m,) that no place of each polygon is under, and whether it is its narrowest place.
 
     Every narrowest place under `limit` is exact; telling that one is over it is often quicker than
-    measuring it. The outlines follow one another in `points`, of `sizes` (m,) corners each; `holes` are by
-    the polygon's number.
+    measuring it. Of one under `negligible` any width may be told that is under it too. The outlines follow
+    one another in `points`, of `sizes` (m,) corners each; `holes` are by the polygon's number.
     """
     widths, is_exact = np.empty(len(sizes)), np.ones(len(sizes), dtype=bool)
     if not len(sizes):
@@ -64,13 +68,12 @@ def least_widths(
     first = np.cumsum(sizes) - sizes
     plain = _plainly_convex(points, sizes, first)
     plain[list(holes)] = False
-    for size in np.unique(sizes[plain]):
-        members = np.flatnonzero(plain & (sizes == size))
-        widths[members] = 2.0 * inscribed_radii(points[first[members, None] + np.arange(size)])
+    chosen = np.flatnonzero(plain)
+    widths[chosen] = 2.0 * radii_of_rings([points[first[k] : first[k] + sizes[k]] for k in chosen])
     others = np.flatnonzero(~plain)
     polygons = [[points[first[k] : first[k] + sizes[k]], *holes.get(int(k), ())] for k in others]
     if polygons:
-        widths[others], is_exact[others] = _widths_of_any(polygons, limit)
+        widths[others], is_exact[others] = _widths_of_any(polygons, limit, negligible)
     return widths, is_exact
 
 
@@ -82,7 +85,9 @@ def _plainly_convex(points: Points, sizes: Places, first: Places) -> Flags:
     return np.asarray(np.logical_and.reduceat(turns > _SURE_TURN, first))
 
 
-def _widths_of_any(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[Numbers, Flags]:
+def _widths_of_any(
+    polygons: Sequence[Sequence[Points]], limit: float, negligible: float
+) -> tuple[Numbers, Flags]:
     """Return the widths of polygons of any kind, given by their rings."""
     are_holes = np.array([at > 0 for polygon in polygons for at in range(len(polygon))])
     rings = tidied([ring for polygon in polygons for ring in polygon], are_holes)
@@ -91,9 +96,11 @@ def _widths_of_any(polygons: Sequence[Sequence[Points]], limit: float) -> tuple[
     radii, is_exact = np.empty(len(tidy)), np.ones(len(tidy), dtype=bool)
     has_hole = np.array([len(polygon) > 1 for polygon in polygons])
     are_convex = ~bend_inwards(rings)[~are_holes] & ~has_hole
-    for at in np.flatnonzero(are_convex):
-        radii[at] = inscribed_radii(tidy[at][0][None])[0]
+    convex = np.flatnonzero(are_convex)
+    radii[convex] = radii_of_rings([tidy[at][0] for at in convex])
     others = np.flatnonzero(~are_convex)
     if len(others):
-        radii[others], is_exact[others] = thinnest_radii([tidy[at] for at in others], limit / 2.0)
+        radii[others], is_exact[others] = thinnest_radii(
+            [tidy[at] for at in others], limit / 2.0, negligible / 2.0
+        )
     return 2.0 * radii, is_exact

@@ -9,13 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from math import ceil
 
 import numpy as np
 
-from tilelayout.offcuts.all_sets import Listed, all_listed
 from tilelayout.offcuts.first_fit import first_fit
-from tilelayout.offcuts.solver import Bound, Column, Columns, bound, fewer, tight
+from tilelayout.offcuts.generated import Generated
+from tilelayout.offcuts.sets import Way
+from tilelayout.offcuts.solver import Bound, Column, Columns, fewer
 from tilelayout.offcuts.supplies import WHOLE, Filled, Supply
 
 _MOST_ROUNDS = 4
@@ -23,6 +25,9 @@ _MOST_ROUNDS = 4
 
 _MOST_TRIED = 2500
 """So many sets are tried at the saw in one round."""
+
+_MOST_WAYS = 64
+"""So many ways of turning the pieces of a set are tried; where they fit in none, the set is left in doubt."""
 
 _ROUNDING = 1e-6
 
@@ -64,60 +69,56 @@ def fewest(supplies: Sequence[Supply], found: Fewest) -> Iterator[Fewest]:
     """Yield ever better plans and bounds than `found`; the last is the answer and depends on no clock."""
     if found.is_proved:
         return
-    counts = supplies[WHOLE].sets.counts
-    known = all_listed([each.sets for each in supplies])
+    known = Generated(supplies, found.filled)
     for _ in range(_MOST_ROUNDS):
-        columns = _columns(known, supplies)
-        prices = bound(columns)
-        found = replace(found, at_least=max(found.at_least, prices.whole))
-        yield found
-        if found.is_proved or known[WHOLE].complete < len(counts):
-            return
-        tried = _tried(tight(columns, prices.prices, _slack(found, prices)), known, supplies)
+        best: Bound | None = None
+        for prices in known.bounds():
+            best = prices if best is None or prices.tiles > best.tiles else best
+            found = replace(found, at_least=max(found.at_least, prices.whole))
+            yield found
+            if found.is_proved:
+                return
+        assert best is not None
+        tried = _tried(*known.tight(best, len(found.tiles) - 1 - best.tiles), supplies)
         if not tried.impossible:
-            yield _whole(found, columns, tried)
+            yield _whole(found, known.columns, tried)
             return
-        known = _without(known, tried.impossible)
-
-
-def _columns(known: Sequence[Listed], supplies: Sequence[Supply]) -> Columns:
-    columns = (Column(at, kinds) for at, each in enumerate(known) for kinds in sorted(each.ways))
-    on_hand = tuple(each.count or 0 for each in supplies[1:])
-    return Columns(tuple(columns), supplies[WHOLE].sets.counts[: known[WHOLE].complete], on_hand)
-
-
-def _without(known: Sequence[Listed], impossible: set[Column]) -> tuple[Listed, ...]:
-    return tuple(
-        each.without({column.kinds for column in impossible if column.supply == at})
-        for at, each in enumerate(known)
-    )
-
-
-def _slack(found: Fewest, prices: Bound) -> float:
-    """Return how far the worth of a set may fall short of a tile in a better plan than `found`."""
-    return len(found.tiles) - 1 - prices.tiles
+        known.strike(tried.impossible)
 
 
 @dataclass(frozen=True)
 class _Tried:
     """Sets tried at the saw: a way for each that can be, those that cannot, and whether some are in doubt."""
 
-    good: dict[Column, tuple[int, ...]]
+    good: dict[Column, Way]
     impossible: set[Column]
     is_in_doubt: bool
 
 
-def _tried(columns: tuple[Column, ...], known: Sequence[Listed], supplies: Sequence[Supply]) -> _Tried:
-    good: dict[Column, tuple[int, ...]] = {}
+def _tried(columns: Sequence[Column], are_all: bool, supplies: Sequence[Supply]) -> _Tried:
+    """Try sets at the saw; of one that is left in doubt its parts too, which may do without it."""
+    good: dict[Column, Way] = {}
     impossible: set[Column] = set()
-    for column in columns[:_MOST_TRIED]:
-        ways, fitting = known[column.supply].ways[column.kinds], supplies[column.supply].sets.fitting
-        way = next((way for way in ways if fitting.moves(way) is not None), None)
+    wanted, known = list(columns), set(columns)
+    for column in islice(wanted, _MOST_TRIED):
+        sets = supplies[column.supply].sets
+        ways = list(islice(sets.ways(column.kinds), _MOST_WAYS))
+        way = next((way for way in ways if sets.fitting.moves(way) is not None), None)
         if way is not None:
             good[column] = way
-        elif all(fitting.is_certain(way) for way in ways):
+        elif len(ways) < _MOST_WAYS and all(sets.fitting.is_certain(way) for way in ways):
             impossible.add(column)
-    return _Tried(good, impossible, len(good) + len(impossible) < len(columns))
+        else:
+            parts = [part for part in _parts(column) if part not in known]
+            wanted += parts
+            known.update(parts)
+    return _Tried(good, impossible, not are_all or len(good) + len(impossible) < len(wanted))
+
+
+def _parts(column: Column) -> Iterator[Column]:
+    """Yield the sets of all its pieces but one."""
+    for gone in range(len(column.kinds) if len(column.kinds) > 1 else 0):
+        yield Column(column.supply, column.kinds[:gone] + column.kinds[gone + 1 :])
 
 
 def _whole(found: Fewest, columns: Columns, tried: _Tried) -> Fewest:

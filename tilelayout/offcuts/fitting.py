@@ -17,6 +17,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from tilelayout.base.tolerance import SAME_PLACE
+from tilelayout.geometry.rings import sum_of_convex
 from tilelayout.layout.bordering import is_sawn
 from tilelayout.layout.values import Points
 from tilelayout.offcuts.kinds import Freedom, Kind
@@ -139,7 +140,8 @@ class Fitting:
         if not blank.shape.buffer(SAME_PLACE, join_style="mitre").covers(shapely.Polygon(ring)):
             return False
         was_factory = ~is_sawn(kind.outline, blank.outline)
-        return kind.freedom is Freedom.FREE or not bool(np.any(was_factory & is_sawn(ring, blank.outline)))
+        is_anywhere = kind.freedom in (Freedom.FREE, Freedom.BY_CHIPS)
+        return is_anywhere or not bool(np.any(was_factory & is_sawn(ring, blank.outline)))
 
 
 def _marks(place: Place) -> bytes:
@@ -151,8 +153,7 @@ def _marks(place: Place) -> bytes:
 
 def _nearer(down: Points, hull: Points, kerf: float) -> BaseGeometry:
     """Return the moves that bring one outline nearer than a kerf to another, at corners a little more."""
-    differences = (down[:, None] - hull).reshape(-1, 2)
-    meeting: BaseGeometry = shapely.MultiPoint(differences).convex_hull
+    meeting = shapely.Polygon(sum_of_convex(down, -hull))
     return meeting.buffer(kerf - _HAIR, join_style="mitre")
 
 

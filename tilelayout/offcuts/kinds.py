@@ -2,7 +2,9 @@
 
 Equal pieces are one row of the problem with a number beside it, which keeps it small: a straight wall asks
 for twenty pieces of a kind, not for twenty pieces. How a piece may lie in a tile depends on its factory
-edges alone: two that are not parallel fix it, parallel ones let it slide along them, none leaves it free.
+edges alone: two that are not parallel fix it, parallel ones let it slide along them, none leaves it free. A
+piece of a mosaic sheet moves by whole chips: a side cut with the knife between chips is as good as the
+sheet's own.
 """
 
 from __future__ import annotations
@@ -14,11 +16,12 @@ from functools import cached_property
 
 import numpy as np
 
-from tilelayout.base.tolerance import SAME_PLACE
+from tilelayout.base.tolerance import ON_EDGE, SAME_PLACE
 from tilelayout.geometry.rings import cross, following
 from tilelayout.geometry.turns import turning
-from tilelayout.job.values import MosaicTile
+from tilelayout.job.values import MosaicSheet
 from tilelayout.layout.bordering import is_sawn
+from tilelayout.layout.chips import chip_vectors
 from tilelayout.layout.values import Piece, Points
 from tilelayout.offcuts.rules import Blank, hull_of, with_kerf
 
@@ -32,6 +35,7 @@ class Freedom(Enum):
     FIXED = "fixed"
     ALONG = "along"
     FREE = "free"
+    BY_CHIPS = "by chips"
 
 
 @dataclass(frozen=True, eq=False)
@@ -102,8 +106,8 @@ def _freedom(piece: Piece, ring: Points, is_dressed: bool) -> tuple[Freedom, Poi
     sides = following(ring) - ring
     lengths = np.hypot(sides[:, 0], sides[:, 1])
     is_factory = ~is_sawn(piece.outline, piece.face) & (lengths > SAME_PLACE)
-    if isinstance(piece.tile, MosaicTile):
-        return Freedom.FIXED, np.zeros(2)  # moved by less than a chip its chips would not run through
+    if isinstance(piece.tile, MosaicSheet):
+        return Freedom.BY_CHIPS, np.zeros(2)
     if is_dressed or not is_factory.any():
         return Freedom.FREE, np.zeros(2)
     ways = sides[is_factory] / lengths[is_factory, None]
@@ -115,7 +119,7 @@ def _normal_form(one: _Seen, blank: Blank) -> tuple[bytes, int, Points]:
     """Return the least of the forms that turning the tile gives, the turn, and what its corners lost."""
     turned = [blank.turned(one.ring, degrees) for degrees in blank.own_turns]
     bases = [
-        _base(ring, one.freedom, one.way @ turning(degrees))
+        _base(ring, one.freedom, one.way @ turning(degrees), blank)
         for ring, degrees in zip(turned, blank.own_turns, strict=True)
     ]
     marks = np.round(np.array(turned) - np.array(bases)[:, None], _DECIMALS) + 0.0
@@ -130,8 +134,12 @@ def _normal_form(one: _Seen, blank: Blank) -> tuple[bytes, int, Points]:
     )
 
 
-def _base(ring: Points, freedom: Freedom, way: Points) -> Points:
+def _base(ring: Points, freedom: Freedom, way: Points, blank: Blank) -> Points:
     """Return what to take off a ring so that a slide makes no difference."""
+    if freedom is Freedom.BY_CHIPS:
+        along, onward = chip_vectors(blank.tile)
+        by = np.floor((ring[:, 1].min() + ON_EDGE) / onward[1]) * onward
+        return np.asarray(by + np.floor((ring[:, 0].min() - by[0] + ON_EDGE) / along[0]) * along)
     if freedom is Freedom.FIXED:
         return np.zeros(2)
     if freedom is Freedom.FREE:

@@ -63,7 +63,8 @@ class OpenedTile:
     def offcuts(self) -> tuple[Offcut, ...]:
         """What the tile leaves that is wide enough to hold."""
         outlines = [each.outline for each in self.pieces]
-        return leavings(self.blank.outline, outlines, self.blank.saw.kerf, part=self.blank.shape)
+        blank = self.blank
+        return leavings(blank.plain_outline, outlines, blank.saw.kerf, part=blank.plain_shape)
 
 
 def opened_tiles(fittings: Sequence[Fitting], filled: Iterable[Filled]) -> tuple[OpenedTile, ...]:

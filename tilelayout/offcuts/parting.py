@@ -16,6 +16,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from tilelayout.base.tolerance import ON_EDGE, SAME_PLACE
+from tilelayout.geometry.halves import half_of
 from tilelayout.geometry.rings import following
 from tilelayout.layout.values import Points
 
@@ -79,8 +80,8 @@ def _parting(
     if strip is None:
         raise ValueError("no straight cut parts the pieces")
     at = _blade(hulls, strip, kerf)
-    below = _parting(hulls, strip.below, kerf, _half(part, strip.way, at - kerf / 2))
-    above = _parting(hulls, strip.above, kerf, _half(part, -strip.way, -at - kerf / 2))
+    below = _parting(hulls, strip.below, kerf, half_of(part, strip.way, at - kerf / 2))
+    above = _parting(hulls, strip.above, kerf, half_of(part, -strip.way, -at - kerf / 2))
     return Parting(_across(part, strip.way, at), (below, above))
 
 
@@ -147,16 +148,6 @@ def _blade(hulls: Sequence[Points], strip: _Strip, kerf: float) -> float:
         if any(np.sum(np.abs(hulls[k] @ strip.way - edge) < ON_EDGE) > 1 for k in numbers):
             return beside
     return (strip.low + strip.high) / 2
-
-
-def _half(part: BaseGeometry, way: Points, most: float) -> BaseGeometry:
-    """Return the points of a part that lie no farther than `most` along `way`."""
-    reach = 4.0 * float(np.abs(part.bounds).max() + abs(most) + 1.0)
-    along = np.array([-way[1], way[0]])
-    edge = most * way
-    corners = [edge + reach * along, edge - reach * along]
-    box = shapely.Polygon([*corners, corners[1] - 2 * reach * way, corners[0] - 2 * reach * way])
-    return part.intersection(box)
 
 
 def _across(part: BaseGeometry, way: Points, at: float) -> Points | None:

@@ -20,6 +20,7 @@ from shapely.geometry.base import BaseGeometry
 
 from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.geometry.turns import turning
+from tilelayout.layout.chips import chip_vectors
 from tilelayout.layout.values import Points
 from tilelayout.offcuts.kinds import Freedom, Kind
 from tilelayout.offcuts.rules import Blank
@@ -82,8 +83,26 @@ def _moves(hull: Points, freedom: Freedom, way: Points, blank: Blank) -> BaseGeo
     inside: BaseGeometry = shapely.intersection_all([shapely.Polygon(tile - corner) for corner in hull])
     if freedom is Freedom.FREE:
         return inside
+    if freedom is Freedom.BY_CHIPS:
+        return _by_whole_chips(inside, blank)
     reach = float(np.hypot(*np.ptp(blank.outline, axis=0)))
     return shapely.LineString(np.outer((-reach, reach), way)).intersection(inside)
+
+
+def _by_whole_chips(inside: BaseGeometry, blank: Blank) -> BaseGeometry:
+    """Return those of the moves that bring every chip to where another was: a whole number of chips."""
+    if inside.is_empty:
+        return _NOWHERE
+    vectors = chip_vectors(blank.tile)
+    left, low, right, high = inside.bounds
+    box = np.array([(left, low), (left, high), (right, low), (right, high)]) @ np.linalg.inv(vectors)
+    across, up = (
+        np.arange(np.ceil(least - _SNUG), np.floor(most + _SNUG) + 1.0)
+        for least, most in zip(box.min(axis=0), box.max(axis=0), strict=True)
+    )
+    steps = np.stack(np.meshgrid(across, up), axis=-1).reshape(-1, 2) @ vectors
+    near = inside.buffer(SAME_PLACE, join_style="mitre")
+    return shapely.MultiPoint(steps[shapely.covers(near, shapely.points(steps))])
 
 
 def can_share(kinds: Sequence[Kind], places: Sequence[Place], blank: Blank) -> Flags:

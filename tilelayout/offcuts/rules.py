@@ -15,10 +15,13 @@ import shapely
 
 from tilelayout.geometry.rings import counter_clockwise, following, is_convex, signed_area
 from tilelayout.geometry.turns import turning
-from tilelayout.job.values import Point, RectangleTile, Saw, Tile
+from tilelayout.job.values import Point, RectangleTile, RoundMosaicTile, Saw, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.tile_turns import middle_of, tile_turns
 from tilelayout.layout.values import Points
+
+_DEPTH_OF_ARC = 0.07
+"""A sixth of a circle stands out of its chord by less than so much of the diameter."""
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,23 @@ class Blank:
     def shape(self) -> shapely.Polygon:
         """What is sawn, as a polygon."""
         return shapely.Polygon(self._ring)
+
+    @cached_property
+    def plain_outline(self) -> Points:
+        """The outline with straight sides in place of the arcs round the chips of a sheet.
+
+        What is left over is measured on it: it has a tenth of the corners and no side is off by more than
+        an arc is deep.
+        """
+        if not isinstance(self.tile, RoundMosaicTile):
+            return self.outline
+        plain = shapely.Polygon(self.outline).simplify(_DEPTH_OF_ARC * self.tile.diameter)
+        return np.asarray(shapely.get_coordinates(plain)[:-1])
+
+    @property
+    def plain_shape(self) -> shapely.Polygon:
+        """The same of what is sawn, as a polygon."""
+        return self.shape if self.part else shapely.Polygon(self.plain_outline)
 
     @property
     def _ring(self) -> Points:

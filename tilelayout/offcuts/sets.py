@@ -15,8 +15,15 @@ from numpy.typing import NDArray
 
 from tilelayout.offcuts.fitting import Fitting
 
-_ROUNDING = 1e-3
+ROUNDING = 1e-3
 """So much in mm2 may areas seem to pass a whole tile by rounding."""
+
+
+KindSet = tuple[int, ...]
+"""The kinds of the pieces in one tile, in rising order; a kind may stand there twice."""
+
+Way = tuple[int, ...]
+"""The places of the pieces in one tile, in rising order."""
 
 
 @dataclass(frozen=True)
@@ -49,11 +56,11 @@ class Sets:
 
     @cached_property
     def _rows(self) -> list[int]:
-        return [_number(row) for row in self.fitting.shared]
+        return [bits_where(row) for row in self.fitting.shared]
 
     @cached_property
     def _all(self) -> int:
-        return _number(self.fitting.is_distinct)
+        return bits_where(self.fitting.is_distinct)
 
     @cached_property
     def _smaller(self) -> list[float]:
@@ -62,6 +69,10 @@ class Sets:
     def kind_of(self, place: int) -> int:
         """Return the kind whose place it is."""
         return place // self.turns
+
+    def kinds_of(self, places: Way) -> KindSet:
+        """Return the kinds whose places these are."""
+        return tuple(sorted(self.kind_of(place) for place in places))
 
     def of_kind(self, kind: int) -> int:
         """Return the bits of a kind's places."""
@@ -85,8 +96,22 @@ class Sets:
 
     def _with(self, some: PieceSet, place: int) -> PieceSet:
         left = some.left - float(self.fitting.grown[self.kind_of(place)])
-        fits = self.from_kind(bisect_left(self._smaller, -(left + _ROUNDING)))
+        fits = self.from_kind(bisect_left(self._smaller, -(left + ROUNDING)))
         return PieceSet((*some.places, place), left, some.shared & self._rows[place] & fits)
+
+    def ways(self, kinds: KindSet) -> Iterator[Way]:
+        """Yield the ways in which pieces of these kinds may be turned in one tile, a turn of all left out."""
+        for place in self.first_places(kinds[0]):
+            for some in self._further(self.begun(place), kinds[1:]):
+                yield tuple(sorted(some.places))
+
+    def _further(self, some: PieceSet, kinds: KindSet) -> Iterator[PieceSet]:
+        """Yield the sets that further kinds make of a set."""
+        if not kinds:
+            yield some
+            return
+        for place in bits_of(some.shared & self.of_kind(kinds[0])):
+            yield from self._further(self.extended(some, place), kinds[1:])
 
     def first_places(self, kind: int) -> Iterator[int]:
         """Yield the places of a kind of which turning the tile onto itself makes all the others."""
@@ -97,7 +122,8 @@ class Sets:
                 yield place
 
 
-def _number(flags: NDArray[np.bool_]) -> int:
+def bits_where(flags: NDArray[np.bool_]) -> int:
+    """Return a number with the bits set that the flags tell of."""
     return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")
 
 

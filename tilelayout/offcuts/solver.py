@@ -14,6 +14,7 @@ One thread and a fixed seed make a run repeat itself; the work is limited in nod
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Any, NamedTuple
@@ -46,18 +47,6 @@ class Columns:
     counts: tuple[int, ...]
     on_hand: tuple[int, ...] = ()
 
-    def worth(self, prices: Points) -> Points:
-        """Return what each set is worth in tiles."""
-        owner = np.repeat(np.arange(len(self.sets)), [len(each.kinds) for each in self.sets])
-        kinds = np.array([kind for each in self.sets for kind in each.kinds], dtype=np.intp)
-        return np.asarray(np.bincount(owner, weights=prices[kinds], minlength=len(self.sets)), dtype=float)
-
-    def best(self, worth: Points) -> Points:
-        """Return what the best set of each supply is worth."""
-        found = np.zeros(1 + len(self.on_hand))
-        np.maximum.at(found, self.supplies, worth)
-        return found
-
     @property
     def supplies(self) -> NDArray[np.intp]:
         """The supply of each set."""
@@ -65,11 +54,23 @@ class Columns:
 
 
 @dataclass(frozen=True, eq=False)
+class Prices:
+    """What a piece of each kind is worth in tiles, and what one tile or offcut of each supply is worth."""
+
+    of_kinds: Points
+    of_supplies: Points
+
+
+@dataclass(frozen=True, eq=False)
 class Bound:
-    """A proven bound: at `prices` (k,) no set is worth more than a tile, all pieces together `tiles`."""
+    """A proven bound: at `prices` (k,) all pieces are worth `tiles` more than what the offcuts can give.
+
+    No set of a supply is worth more than `at_most` (s,): a tile, or what an offcut on hand gives at best.
+    """
 
     tiles: float
     prices: Points
+    at_most: Points
 
     @property
     def whole(self) -> int:
@@ -85,15 +86,23 @@ class Found:
     is_settled: bool
 
 
-def bound(columns: Columns) -> Bound:
-    """Return the best bound that prices give. Every kind asked for must stand in a set."""
+def prices_of(columns: Columns) -> Prices:
+    """Return the prices of the linear program of some sets. Every kind asked for must stand in one."""
     highs = _solver()
     highs.passModel(_model(columns))
     highs.run()
-    prices = np.maximum(np.array(highs.getSolution().row_dual)[: len(columns.counts)], 0.0)
-    prices = prices / max(1.0, float(columns.best(columns.worth(prices))[WHOLE]))
-    given = columns.best(columns.worth(prices))[1:] @ np.array(columns.on_hand, dtype=float)
-    return Bound(float(prices @ np.array(columns.counts) - given), prices)
+    duals = np.array(highs.getSolution().row_dual)
+    kinds = len(columns.counts)
+    return Prices(np.maximum(duals[:kinds], 0.0), np.append(1.0, np.maximum(-duals[kinds:], 0.0)))
+
+
+def bound_at(prices: Prices, at_most: Sequence[float], columns: Columns) -> Bound:
+    """Return the bound that prices give if no set of each supply is worth more than `at_most` at them."""
+    scale = max(1.0, at_most[WHOLE])
+    of_kinds, best = prices.of_kinds / scale, np.array(at_most) / scale
+    best[WHOLE] = 1.0
+    given = best[1:] @ np.array(columns.on_hand, dtype=float)
+    return Bound(float(of_kinds @ np.array(columns.counts) - given), of_kinds, best)
 
 
 def fewer(columns: Columns, most: int, nodes: int = MOST_NODES) -> Found:
@@ -172,12 +181,3 @@ def _entries(column: Column, kinds: int, offcuts: int, most: int | None) -> list
     if column.supply != WHOLE:
         return [*counted, (kinds + column.supply - 1, 1)]
     return counted if most is None else [*counted, (kinds + offcuts, 1)]
-
-
-def tight(columns: Columns, prices: Points, slack: float) -> tuple[Column, ...]:
-    """Return the sets that a plan may use which takes at most `slack` tiles more than the bound."""
-    worth = columns.worth(prices)
-    cost = columns.best(worth)
-    cost[WHOLE] = 1.0
-    short = cost[columns.supplies] - worth
-    return tuple(each for each, by in zip(columns.sets, short, strict=True) if by <= slack + _ROUNDING)

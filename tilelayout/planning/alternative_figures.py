@@ -7,6 +7,7 @@ layout beats another if it is nowhere worse and somewhere better. What nothing b
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeVar
@@ -28,7 +29,8 @@ T = TypeVar("T")
 class Figures:
     """The figures of one layout.
 
-    `narrowest` is the narrowest cut piece that can be seen, a whole tile's if there is none; `unequal` by
+    `narrowest` is the narrowest cut piece that can be seen, a whole tile's if there is none, `in_border` that
+    of the border, which no start changes and which therefore weighs nothing; `unequal` by
     how many mm opposite border cuts differ, `off_lines` by how many mm the reference lines are missed.
     `from_the_door` is the narrowest piece along doorways and edges looked at, None if there are none. `cost`
     is that of whole boxes, None if box or price is not known.
@@ -44,6 +46,12 @@ class Figures:
     from_the_door: float | None = None
     cost: float | None = None
     off_lines: float = 0.0
+    in_border: float = math.inf
+
+    @property
+    def narrowest_of_all(self) -> float:
+        """The narrowest cut of field and border."""
+        return min(self.narrowest, self.in_border)
 
     @property
     def weighed(self) -> tuple[float, ...]:
@@ -66,7 +74,9 @@ class Figures:
         return beats(self.weighed, other.weighed)
 
 
-def figures_of(plan: Plan, narrowest: float, unequal: float, off_lines: float = 0.0) -> Figures:
+def figures_of(
+    plan: Plan, narrowest: float, unequal: float, off_lines: float = 0.0, in_border: float = math.inf
+) -> Figures:
     """Return the figures of a planned layout. Sharing offcuts makes this the dear part of a search."""
     boxes, price = plan.boxes_needed, plan.tile.price_per_box
     return Figures(
@@ -80,6 +90,7 @@ def figures_of(plan: Plan, narrowest: float, unequal: float, off_lines: float = 
         from_the_door=narrowest_from_the_door(plan),
         cost=None if boxes is None or price is None else boxes * price,
         off_lines=off_lines,
+        in_border=in_border,
     )
 
 

@@ -24,8 +24,10 @@ from tilelayout.layout.seeking.pool import Scored
 from tilelayout.layout.seeking.search import Search
 from tilelayout.layout.seeking.trials import Merit
 from tilelayout.planning.alternative_figures import SEEN_LENGTH, Figures, figures_of, seen, unbeaten
-from tilelayout.planning.alternative_words import what_cannot_be_had, why_kept
+from tilelayout.planning.alternative_words import figures_told, reason_kept, what_cannot_be_had
+from tilelayout.planning.draw_planks import drawn_for_its_room, least_end_of
 from tilelayout.planning.field import field_region
+from tilelayout.planning.fixed_pieces import fixed_pieces
 from tilelayout.planning.plan import Plan, plan
 from tilelayout.planning.seek_basis import basis_of
 from tilelayout.planning.seek_ways import Way, Wish, layouts_wished, middle_of
@@ -39,12 +41,14 @@ _SAME_START = 10.0
 class Alternative:
     """A layout nothing else beats: ready to be put into the job, with its figures and why it is there.
 
-    `why` is one sentence without a full stop. `narrowest_at_most` is a proved bound on the narrowest cut of
+    `why` is one sentence without a full stop; it begins with `reason`, what the layout is best at, and tells
+    its figures after that. `narrowest_at_most` is a proved bound on the narrowest cut of
     every start laid this way, in mm; None if none was proved.
     """
 
     layout: Layout
     figures: Figures
+    reason: str
     why: str
     narrowest_at_most: float | None = None
 
@@ -79,10 +83,10 @@ def alternatives(
     basis = basis_of(job, surface_id, tile_id)
     surface, tile = job.surface(basis.surface), job.tile(basis.tile)
     region, more = field_region(job, basis), job.more_tiles(basis)
-    layouts, tried = layouts_wished(basis, tile, wish), list[Way]()
-    for at, layout in enumerate(layouts):
+    layouts, tried = layouts_wished(basis, tile, wish, more), list[Way]()
+    for at, (layout, joints) in enumerate(layouts):
         search = Search(surface, *laid_in_chips(tile, layout), wish.aim, region, also=tuple(Aim), more=more)
-        tried.append(Way(layout, search, middle_of(region)))
+        tried.append(Way(layout, search, middle_of(region), joints, fixed_pieces(job, layout)))
         for done in search.steps():
             yield _step(tried, 0.8 * (at + done) / len(layouts))
     yield from _planning(job, tried, wish)
@@ -91,8 +95,7 @@ def alternatives(
 def _step(tried: list[Way], done: float) -> Step:
     """The step that tells of the best so far for the wish's aim."""
     way = max(tried, key=lambda way: way.search.best.merit)
-    trial = way.search.best.trial
-    return Step(done, way.laid_at(way.search.best), trial.narrowest, trial.slivers)
+    return Step(done, way.laid_at(way.search.best), way.best_narrowest, way.best_slivers)
 
 
 class Candidate:
@@ -112,14 +115,34 @@ class Candidate:
         return *counts, -seen(trial.narrowest), seen(self.scored.unequal), seen(self.scored.off_lines)
 
     def plan(self, job: Job) -> Iterator[None]:
-        """Plan the layout by itself and take its figures, a part of the work at a time."""
+        """Plan the layout by itself and take its figures, a part of the work at a time.
+
+        Planks with a least end are drawn for its start, and their narrowest cut is that of the plan.
+        """
+        self.layout = drawn_for_its_room(job, self.layout)
+        yield
         self.planned = plan(replace(job, layouts=(self.layout,)), self.layout.id)
         for figure in ("slivers", "cut_rows", "tiles_needed"):
             getattr(self.planned, figure)
             yield
         self.figures = figures_of(
-            self.planned, self.scored.trial.narrowest, self.scored.unequal, self.scored.off_lines
+            self.planned,
+            self._narrowest,
+            self.scored.unequal,
+            self.scored.off_lines,
+            self.way.fixed.narrowest,
         )
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether the rows are drawn for its start, which the search did not know."""
+        return least_end_of(self.layout) is not None
+
+    @property
+    def _narrowest(self) -> float:
+        """The narrowest cut: of rows that the search did not know the plan's."""
+        trial = self.scored.trial.narrowest
+        return trial if not self.is_drawn or self.planned.narrowest is None else self.planned.narrowest
 
     def merit(self, aim: Aim) -> Merit:
         """Return the merit with the tiles that the plan needs."""
@@ -150,7 +173,7 @@ def _planning(job: Job, tried: list[Way], wish: Wish) -> Iterator[Step]:
     found = tuple(_told(job, _kept(promising, wish)))
     best = found[0]
     cannot = tuple(words for way in tried for words in _cannot(job, way))
-    yield Step(1.0, best.layout, best.figures.narrowest, best.figures.slivers, found, cannot)
+    yield Step(1.0, best.layout, best.figures.narrowest_of_all, best.figures.slivers, found, cannot)
 
 
 def _kept(promising: list[Candidate], wish: Wish) -> list[Candidate]:
@@ -164,7 +187,9 @@ def _kept(promising: list[Candidate], wish: Wish) -> list[Candidate]:
 
 
 def _cannot(job: Job, way: Way) -> tuple[str, ...]:
-    """What no start of one way of laying gives."""
+    """What no start of one way of laying gives; nothing is said of rows that are drawn for each start."""
+    if least_end_of(way.layout) is not None:
+        return ()
     widest = way.search.pools[Aim.WIDEST_CUT].scored[0]
     laid = way.laid_at(widest)
     planned = plan(replace(job, layouts=(laid,)), laid.id)
@@ -194,6 +219,8 @@ def _told(job: Job, kept: list[Candidate]) -> Iterator[Alternative]:
     for candidate in kept:
         id = free_id(taken, candidate.layout.id)
         taken.add(id)
-        why = why_kept(candidate.figures, everything, job.show_lengths)
-        at_most = candidate.way.search.narrowest_at_most
-        yield Alternative(replace(candidate.layout, id=id), candidate.figures, why, at_most)
+        figures, way, style = candidate.figures, candidate.way, job.show_lengths
+        reason = reason_kept(figures, everything, style)
+        why = "; ".join(filter(None, (reason, figures_told(figures, style), way.joints_told(style))))
+        at_most = None if candidate.is_drawn else way.narrowest_at_most
+        yield Alternative(replace(candidate.layout, id=id), figures, reason, why, at_most)

@@ -19,7 +19,9 @@ from tilelayout.layout.seeking.aims import Aim, merit_of
 from tilelayout.layout.seeking.pool import Scored
 from tilelayout.layout.seeking.search import Search
 from tilelayout.layout.seeking.trials import Merit
+from tilelayout.planning.draw_planks import drawn_for_its_room, least_end_of
 from tilelayout.planning.field import field_region
+from tilelayout.planning.fixed_pieces import fixed_pieces
 from tilelayout.planning.plan import Plan, plan
 from tilelayout.planning.seek_basis import basis_of
 from tilelayout.planning.seek_ways import Way, Wish, layouts_wished, middle_of
@@ -72,11 +74,11 @@ def seek(job: Job, surface_id: str, tile_id: str | None = None, wish: Wish | Non
     basis = basis_of(job, surface_id, tile_id)
     surface, tile = job.surface(basis.surface), job.tile(basis.tile)
     region, more = field_region(job, basis), job.more_tiles(basis)
-    ways = layouts_wished(basis, tile, wish)
+    ways = layouts_wished(basis, tile, wish, more)
     tried: list[Way] = []
-    for at, layout in enumerate(ways):
+    for at, (layout, joints) in enumerate(ways):
         search = Search(surface, *laid_in_chips(tile, layout), wish.aim, region, more=more)
-        way = Way(layout, search, middle_of(region))
+        way = Way(layout, search, middle_of(region), joints, fixed_pieces(job, layout))
         tried.append(way)
         for done in way.search.steps():
             best = max(tried, key=lambda one: one.search.best.merit)
@@ -85,8 +87,7 @@ def seek(job: Job, surface_id: str, tile_id: str | None = None, wish: Wish | Non
 
 
 def _step(way: Way, done: float) -> Step:
-    best = way.search.best
-    return Step(done, way.laid_at(best), best.trial.narrowest, best.trial.slivers)
+    return Step(done, way.laid_at(way.search.best), way.best_narrowest, way.best_slivers)
 
 
 def _planning(job: Job, tried: list[Way], wish: Wish) -> Iterator[Step]:
@@ -126,7 +127,8 @@ class _Candidate:
         self.planned: Plan
 
     def plan(self, job: Job) -> None:
-        """Plan the layout by itself, and count its tiles."""
+        """Plan the layout by itself, and count its tiles; planks with a least end are drawn for its start."""
+        self.layout = drawn_for_its_room(job, self.layout)
         self.planned = plan(replace(job, layouts=(self.layout,)), self.layout.id)
         _ = self.planned.tiles_needed
 
@@ -152,14 +154,17 @@ def _told(job: Job, candidate: _Candidate, is_proved: bool, wish: Wish, taken: s
     planned, search = candidate.planned, candidate.way.search
     id = free_id(taken, candidate.layout.id)
     taken.add(id)
-    told = Told(planned, wish.aim, search.balance.pairs, search.trials, is_proved, search.narrowest_at_most)
+    is_drawn = least_end_of(candidate.layout) is not None  # by rows that the search did not know
+    at_most = None if is_drawn else candidate.way.narrowest_at_most
+    told = Told(planned, wish.aim, search.balance.pairs, search.trials, is_proved, at_most)
+    words = "; ".join(filter(None, (why(told, job), candidate.way.joints_told(job.show_lengths))))
     return Found(
         layout=replace(candidate.layout, id=id),
         slivers=len(planned.slivers),
         narrowest=planned.narrowest,
         tiles_needed=planned.tiles_needed,
         cuts=planned.cut,
-        why=why(told, job),
+        why=words,
         is_proved=is_proved,
-        narrowest_at_most=search.narrowest_at_most,
+        narrowest_at_most=at_most,
     )

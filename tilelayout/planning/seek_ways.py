@@ -11,15 +11,16 @@ from itertools import product
 
 from msgspec.structs import replace
 
+from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import Layout, Point, Tile
 from tilelayout.layout.patterns import cell_of
+from tilelayout.layout.roles import NO_MORE, MoreTiles
 from tilelayout.layout.seeking.aims import Aim
 from tilelayout.layout.seeking.pool import Scored
 from tilelayout.layout.seeking.search import Search
 from tilelayout.layout.values import Region
-
-_FINEST_JOINT = 0.25
-_MOST_JOINTS = 9
+from tilelayout.planning.fixed_pieces import NONE_FIXED, FixedPieces
+from tilelayout.planning.seek_joints import Joints, joints_to_try
 
 
 @dataclass(frozen=True)
@@ -39,25 +40,60 @@ class Wish:
 
 @dataclass(frozen=True, eq=False)
 class Way:
-    """One way of laying and its search; `middle` is where starts are to lie near."""
+    """One way of laying and its search; `middle` is where starts are to lie near.
+
+    `joints` are those that were tried for it, if a range of them is wished for; `fixed` is what no start
+    changes.
+    """
 
     layout: Layout
     search: Search
     middle: Point
+    joints: Joints | None = None
+    fixed: FixedPieces = NONE_FIXED
+
+    @property
+    def best_narrowest(self) -> float:
+        """The narrowest cut with the best start so far, those of the border included."""
+        return min(self.search.best.trial.narrowest, self.fixed.narrowest)
+
+    @property
+    def best_slivers(self) -> int:
+        """The slivers with the best start so far, those of the border included."""
+        return self.search.best.trial.slivers + self.fixed.slivers
+
+    @property
+    def narrowest_at_most(self) -> float | None:
+        """A proved bound on the narrowest cut of every start; None if none was proved."""
+        bound = self.search.narrowest_at_most
+        return None if bound is None else min(bound, self.fixed.narrowest)
+
+    def joints_told(self, style: LengthStyle) -> str:
+        """Say which joints of the range fit, without a full stop; "" if all do."""
+        return self.joints.words(style) if self.joints else ""
 
     def laid_at(self, scored: Scored) -> Layout:
         """Return the layout with a start of the pool."""
         return replace(self.layout, start=self.search.trials.near(scored.trial.start, self.middle))
 
 
-def layouts_wished(basis: Layout, tile: Tile, wish: Wish) -> list[Layout]:
-    """Return the layouts to seek a start for, without those that are the same turned by a quarter."""
-    offsets = [{"row_offsets": each} for each in wish.row_offsets] or [{}]
-    found: list[Layout] = []
-    for angle, own, joint in product(wish.angles or (basis.angle,), offsets, _joints(basis, wish)):
-        layout = replace(basis, angle=float(angle), joint=joint, settings={**basis.settings, **own})
-        if not any(_is_the_same_pattern(layout, other, tile) for other in found):
-            found.append(layout)
+def layouts_wished(
+    basis: Layout, tile: Tile, wish: Wish, more: MoreTiles = NO_MORE
+) -> list[tuple[Layout, Joints | None]]:
+    """Return the layouts to seek a start for, without those that are the same turned by a quarter.
+
+    With each go the joints that were tried for it, if a range of them is wished for. LayoutError if one can
+    be laid with no joint of the range.
+    """
+    found: list[tuple[Layout, Joints | None]] = []
+    own = [{"row_offsets": each} for each in wish.row_offsets] or [{}]
+    for angle, settings in product(wish.angles or (basis.angle,), own):
+        turned = replace(basis, angle=float(angle), settings={**basis.settings, **settings})
+        joints = joints_to_try(turned, tile, more, wish.joints) if wish.joints else None
+        for joint in joints.fitting if joints else (basis.joint,):
+            layout = replace(turned, joint=joint)
+            if not any(_is_the_same_pattern(layout, other, tile) for other, _ in found):
+                found.append((layout, joints))
     return found
 
 
@@ -65,14 +101,6 @@ def middle_of(region: Region) -> Point:
     """Return the middle of the region's box."""
     low_x, low_y, high_x, high_y = region.shape.bounds
     return (low_x + high_x) / 2.0, (low_y + high_y) / 2.0
-
-
-def _joints(basis: Layout, wish: Wish) -> list[float]:
-    if wish.joints is None:
-        return [basis.joint]
-    least, most = wish.joints
-    count = min(max(2, round((most - least) / _FINEST_JOINT) + 1), _MOST_JOINTS) if most > least else 1
-    return [round(least + (most - least) * k / max(count - 1, 1), 6) for k in range(count)]
 
 
 def _is_the_same_pattern(one: Layout, other: Layout, tile: Tile) -> bool:

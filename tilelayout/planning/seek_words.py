@@ -107,7 +107,7 @@ def _longest(planned: Plan, inward: Points) -> BorderCut | None:
 def _narrowest(told: Told) -> str:
     if not told.plan.cut:
         return "nothing has to be cut"
-    width, place = told.size(told.plan.narrowest or 0.0), _place_of_narrowest(told.plan)
+    width, place = told.size(told.plan.narrowest or 0.0), place_of_narrowest(told.plan)
     return f"the narrowest cut is {width}{place}"
 
 
@@ -119,7 +119,7 @@ def _cuts(told: Told) -> str:
     return f"{told.plan.cut} pieces to cut, {told.plan.whole} tiles whole"
 
 
-def _place_of_narrowest(planned: Plan) -> str:
+def place_of_narrowest(planned: Plan) -> str:
     """Say at which wall the narrowest cut piece stands; "" if at none."""
     if not planned.laid.cut:
         return ""
@@ -146,7 +146,7 @@ def _rival(told: Told, job: Job) -> str:
     if trial.narrowest > (told.plan.narrowest or 0.0) - _SHOWN:
         return ""
     layout = replace(told.plan.layout, start=trial.start)
-    place = _place_of_narrowest(plan(replace(job, layouts=(layout,)), layout.id))
+    place = place_of_narrowest(plan(replace(job, layouts=(layout,)), layout.id))
     return f"{name} would leave {told.size(trial.narrowest)}{place}"
 
 
@@ -167,15 +167,15 @@ def _usual_starts(told: Told) -> Iterator[tuple[str, Start]]:
 
 
 def _out_of_reach(told: Told) -> str:
-    """Say that half a tile cannot be had, if that is so."""
+    """Say that half a tile cannot be had in the field, if that is so."""
     if told.aim is not Aim.WIDEST_CUT or not told.plan.cut or len(told.plan.tiles) > 1:
         return ""
-    best = told.plan.narrowest or 0.0
-    if best >= tile_width(told.plan.tile) / 2.0 - _SHOWN:
+    best = told.plan.laid.components[0].narrowest_cut
+    if best is None or best >= tile_width(told.plan.tile) / 2.0 - _SHOWN:
         return ""
-    width = told.size(best)
     if told.is_proved:
-        return f"no start leaves half a tile in {laid_as(told.plan.layout)} here, the best is {width}"
+        width, place = told.size(best), place_of_narrowest(told.plan)
+        return f"no start leaves half a tile in {laid_as(told.plan.layout)} here, the best is {width}{place}"
     return f"no start that leaves half a tile in {laid_as(told.plan.layout)} was found"
 
 

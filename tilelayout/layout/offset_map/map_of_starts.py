@@ -16,8 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tilelayout.layout.kernel.arrays import Flags, Whole
-from tilelayout.layout.offset_map.polishing import polished
-from tilelayout.layout.offset_map.rating import Rater, Rating, Start
+from tilelayout.layout.offset_map.rating import Rater, Rating
 from tilelayout.layout.values import Points
 
 FIRST = 144
@@ -27,9 +26,6 @@ LEVELS = 3
 """How many grids there are, each with four times the starts of the one before."""
 
 _CHUNK = 64
-
-
-_MANY = 1 << 40
 
 G = TypeVar("G", bound=np.generic)
 
@@ -48,8 +44,7 @@ class OffsetMap:
 
     `vectors` (2, 2) are in surface coordinates. `narrowest` is the narrowest cut in mm, `worst` the border
     where it is, a place in `borders` ("edge 3"), -1 if nothing is cut. `is_rated` tells which starts were
-    laid (the others stand between their neighbours), `is_exact` where no width was estimated. `polished`
-    is the start with the widest narrowest cut, sought beyond the grid.
+    laid (the others stand between their neighbours), `is_exact` where no width was estimated.
     """
 
     vectors: Points
@@ -60,7 +55,6 @@ class OffsetMap:
     is_rated: Flags
     is_exact: Flags
     borders: tuple[str, ...]
-    polished: Start | None = None
 
     @property
     def is_finished(self) -> bool:
@@ -82,25 +76,6 @@ class OffsetMap:
         cells = starts @ np.linalg.inv(self.vectors)
         return np.asarray((cells - np.floor(cells)) * self.narrowest.shape)
 
-    @property
-    def best_on_grid(self) -> Start:
-        """The start of the grid with the widest narrowest cut."""
-        return replace(self, polished=None).best_start(Measure.NARROWEST)
-
-    def best_start(self, measure: Measure) -> Start:
-        """Return the best of the starts of the grid; of equal ones the first with the best of the rest."""
-        narrowest = -np.round(np.where(self.is_rated, self.narrowest, -np.inf), 3).ravel()
-        slivers, cuts = (np.where(self.is_rated, each, _MANY).ravel() for each in (self.slivers, self.cuts))
-        if measure is Measure.NARROWEST and self.polished is not None:
-            return self.polished
-        by = {
-            Measure.NARROWEST: (cuts, slivers, narrowest),
-            Measure.SLIVERS: (cuts, narrowest, slivers),
-            Measure.CUTS: (narrowest, slivers, cuts),
-        }
-        x, y = self.starts(np.lexsort(by[measure])[:1])[0].tolist()
-        return x, y
-
 
 def steps(rater: Rater, vectors: Points) -> Iterator[OffsetMap]:
     """Yield the map again and again, each time better; `vectors` are the repeat, turned with the layout.
@@ -119,8 +94,6 @@ def steps(rater: Rater, vectors: Points) -> Iterator[OffsetMap]:
         for step in _rated(rater, latest, latest.is_exact, is_quick=False):
             latest = step
             yield latest
-        latest = replace(latest, polished=polished(rater, latest.best_on_grid, _reach(latest)))
-        yield latest
 
 
 def _empty(rater: Rater, vectors: Points) -> OffsetMap:
@@ -130,11 +103,6 @@ def _empty(rater: Rater, vectors: Points) -> OffsetMap:
     borders = tuple(dict.fromkeys(rater.sources))
     no, none = np.zeros(size, dtype=bool), np.zeros(size, dtype=np.int64)
     return OffsetMap(vectors, np.zeros(size), none, none, none - 1, no, no, borders)
-
-
-def _reach(made: OffsetMap) -> float:
-    """The longer step of the grid."""
-    return float((np.hypot(*made.vectors.T) / made.narrowest.shape).max())
 
 
 def _rated(rater: Rater, made: OffsetMap, known: Flags, *, is_quick: bool) -> Iterator[OffsetMap]:

@@ -1,7 +1,9 @@
 """What makes one start better than another, for each aim.
 
 A bare place in the floor is worse than anything else. Then come the reference lines that are missed, then the
-aim itself, then what a tiler would look at next.
+aim itself, then what a tiler would look at next: slivers first, then what the aim saves, tiles or cuts, and
+how wide the narrowest cut is. Equal borders lead only where they are asked for: they fix the start to a tenth
+of a millimetre, so whatever stood behind them would never be looked at.
 """
 
 from __future__ import annotations
@@ -34,7 +36,7 @@ def merit_of(
     if aim is Aim.WIDEST_CUT:
         return *first, narrowest, -trial.slivers, equal, -tiles, -trial.cuts
     if aim is Aim.FEWEST_TILES:
-        return *first, -tiles, -trial.slivers, equal, narrowest, -trial.cuts
+        return *first, -tiles, -trial.slivers, -trial.cuts, narrowest, equal
     if aim is Aim.FEWEST_CUTS:
-        return *first, -trial.cuts, -trial.slivers, equal, narrowest, -tiles
+        return *first, -trial.cuts, -trial.slivers, -tiles, narrowest, equal
     return *first, -trial.slivers, equal, -tiles, narrowest, -trial.cuts

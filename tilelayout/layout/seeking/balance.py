@@ -9,7 +9,7 @@ wall it leaves cuts of every size.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import product
 
@@ -81,14 +81,21 @@ class Balance:
 
     pairs: tuple[Pair, ...]
     placed: Placed
+    _known: dict[tuple[float, float], float] = field(default_factory=dict)
 
     def unequal(self, start: tuple[float, float]) -> float:
         """Return by how many mm opposite border cuts differ, summed over the pairs of walls."""
-        total = 0.0
+        if start not in self._known:  # the same start is asked for again and again while it is looked at
+            self._known[start] = float(self.unequal_of(np.array([start]))[0])
+        return self._known[start]
+
+    def unequal_of(self, starts: Points) -> Points:
+        """Return the same of many starts (n, 2): (n,)."""
+        total = np.zeros(len(starts))
         for pair, (places, repeat) in zip(self.pairs, self.places, strict=True):
             if len(places):
-                off = pair.middle - np.array(start) @ pair.normal - places
-                total += 2.0 * float(np.abs(off - np.round(off / repeat) * repeat).min())
+                off = (pair.middle - starts @ pair.normal)[:, None] - places
+                total += 2.0 * np.abs(off - np.round(off / repeat) * repeat).min(axis=1)
         return total
 
     @cached_property

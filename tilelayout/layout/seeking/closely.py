@@ -1,9 +1,10 @@
 """How narrow the parts of many starts are, looked at as closely as their starts are worth.
 
 A part with few corners that never bends inwards is measured at once, with all its like. What is left takes
-longer: first the straight-sided parts, all together, then the curved ones, one of each start at a time. After
-every round a start is dropped if it is no longer worth the trouble. Of a part that is surely no sliver and
-surely wider than another of its start, the exact width is never asked.
+longer. First a width that they surely have is asked of all parts that bend inwards, together: most are then
+wider than another of their start, and of no account. Then come the convex parts along a curve, then the
+straight-sided ones, and last the curved ones that bend inwards, one of each start at a time. After every
+round a start is dropped if it is no longer worth the trouble.
 """
 
 from __future__ import annotations
@@ -21,14 +22,18 @@ _FEW, _MANY = 8, 16
 
 
 class Closely:
-    """The widths (n,) of parts, NaN where not yet known, and a width (n,) that none is under."""
+    """The widths (n,) of parts, NaN where not yet known, and a width (n,) that none is under.
 
-    def __init__(self, parts: Parts, owner: Whole, limit: float) -> None:
-        self.parts, self.owner, self._limit = parts, owner, limit
+    No width from `limit` on needs to be exact by itself, and under `least_piece` it is only told that it is.
+    """
+
+    def __init__(self, parts: Parts, owner: Whole, limit: float, least_piece: float) -> None:
+        self.parts, self.owner, self._limit, self._least_piece = parts, owner, limit, least_piece
         self.widths, self.at_least = np.full(len(parts), np.nan), np.zeros(len(parts))
         is_convex = are_convex(parts.outlines)
         is_convex[list(parts.holes)] = False
         self._is_convex, self._sizes = is_convex, parts.outlines.sizes
+        self._is_bounded = is_convex.copy()
         self._measure(np.flatnonzero(is_convex & (self._sizes <= _FEW)), np.inf)
         slow = is_convex & (self._sizes > _FEW)
         self.at_least[slow] = held_by_the_middle(parts.outlines.only(slow))
@@ -51,6 +56,13 @@ class Closely:
         left = self._left(most) & are_hopeful[self.owner]
         if not left.any():
             return False
+        if (bent := left & ~self._is_bounded).any():
+            self._is_bounded |= bent
+            self._measure(np.flatnonzero(bent), 0.0)
+            return True
+        if (convex := left & self._is_convex).any():
+            self._measure(np.flatnonzero(convex), np.inf)
+            return True
         unsure = left & (self.at_least < self._limit)
         straight = np.flatnonzero(unsure & (self._sizes <= _MANY))
         if len(straight):
@@ -72,8 +84,10 @@ class Closely:
         flags = np.zeros(len(self.parts), dtype=bool)
         flags[chosen] = True
         these = self.parts.only(flags)
-        widths, is_exact = least_widths(these.outlines.points, these.outlines.sizes, these.holes, limit)
-        self.at_least[chosen] = widths
+        widths, is_exact = least_widths(
+            these.outlines.points, these.outlines.sizes, these.holes, limit, self._least_piece
+        )
+        self.at_least[chosen] = np.maximum(self.at_least[chosen], widths)
         self.widths[chosen[is_exact]] = widths[is_exact]
 
 

@@ -24,16 +24,20 @@ _SAME = 0.5
 """Starts nearer than this, in mm, are one to begin with; refining finds its way from there."""
 
 
-def critical_starts(region: Region, placed: Placed, pairs: tuple[Pair, ...], most: int) -> Points:
-    """Return about `most` starts (n, 2), in a fixed order, spread over one cell of the lattice."""
+def critical_starts(region: Region, placed: Placed, pairs: tuple[Pair, ...], most: int, along: int) -> Points:
+    """Return about `most` starts (n, 2), in a fixed order, spread over one cell of the lattice.
+
+    Along oblique walls a pattern repeats so often that there are thousands; these are thinned to `along`.
+    """
     walls = (
         [pair.normal for pair in pairs] if len(pairs) == 2 else [np.array([1.0, 0.0]), np.array([0.0, 1.0])]
     )
     side = placed.normals[0, 0]
     tiles = [side, np.array([-side[1], side[0]])]
-    found = [_along(np.stack(tiles), region, placed, most)]
+    found = [_along(np.stack(tiles), region, placed, most, along)]
     if abs(float(np.linalg.det(np.stack([walls[0], side])))) > 1e-6 < abs(float(walls[0] @ side)):
-        found = [_along(np.stack(normals), region, placed, most // 2) for normals in (walls, tiles)]
+        ways = (np.stack(walls), np.stack(tiles))
+        found = [_along(normals, region, placed, most // 2, along // 2) for normals in ways]
     return np.vstack(found)
 
 
@@ -51,7 +55,7 @@ def _safe_places(stretches: Stretches) -> Points:
     return np.sort(np.clip(stretches.best[0], stretches.middle - reach, stretches.middle + reach))
 
 
-def _along(normals: Points, region: Region, placed: Placed, most: int) -> Points:
+def _along(normals: Points, region: Region, placed: Placed, most: int, in_all: int) -> Points:
     """Starts at which something happens along both of two normals (2, 2)."""
     area = abs(float(np.linalg.det(placed.vectors)) * float(np.linalg.det(normals)))
     repeats = [repeat_along(placed.vectors, normal) for normal in normals]
@@ -67,6 +71,7 @@ def _along(normals: Points, region: Region, placed: Placed, most: int) -> Points
         between = (at + np.append(at[1:], at[0] + repeat)) / 2.0
         places.append(_thinned(np.sort(np.concatenate([at, between])), side))
     first = (places[0][:, None] + np.arange(times) * repeats[0]).ravel()
+    first = _thinned(np.sort(first), max(2, in_all // len(places[1])))
     grid = np.array(list(product(first, places[1])))
     return np.asarray(np.linalg.solve(normals, grid.T).T)
 

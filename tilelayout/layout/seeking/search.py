@@ -16,9 +16,11 @@ from tilelayout.layout.offset_map.many_starts import AT_ONCE
 from tilelayout.layout.region import region_of
 from tilelayout.layout.roles import NO_MORE, MoreTiles
 from tilelayout.layout.seeking.aims import Aim
+from tilelayout.layout.seeking.at_cutouts import starts_at_cutouts
 from tilelayout.layout.seeking.balance import Balance, facing_pairs
 from tilelayout.layout.seeking.certificate import Certificate
 from tilelayout.layout.seeking.critical import critical_starts, starts_on_walls
+from tilelayout.layout.seeking.nearly_equal import from_equal_on
 from tilelayout.layout.seeking.pool import Pool, Scored
 from tilelayout.layout.seeking.refining import refining
 from tilelayout.layout.seeking.rows_in_room import rows_in_room
@@ -27,12 +29,16 @@ from tilelayout.layout.seeking.widest import Widest
 from tilelayout.layout.values import Points, Region
 
 _MOST_CANDIDATES = 400
-_MOST_REFINED = 3
+_WHERE_COUNTED = 4
+"""Counts change in jumps, and refining seldom finds its way to fewer: so many times more starts along oblique
+walls are tried for them."""
+
+_MOST_REFINED = {aim: 6 if aim is Aim.FEWEST_CUTS else 3 for aim in Aim}
 _ALTERNATIVES = 144
 
 
 class Search:
-    """The search for one layout and aim; its own start does not matter.
+    """The search for one layout and aim; its own start is one of those that are tried.
 
     `pool` holds the best starts, best first, no two of them the same laying; `pools` those of every aim that
     is sought `also`. `is_proved` claims that no start is better for the aim; without it, no start 0.25 mm
@@ -88,7 +94,9 @@ class Search:
             yield from self._exactly()
         rest = [pool for pool in self.pools.values() if not (pool.aim is Aim.WIDEST_CUT and self.is_proved)]
         if rest:
-            yield from self._laying(self._candidates(), 0.3, 0.7)
+            yield from self._laying(self._candidates(), 0.3, 0.6)
+        if Aim.BALANCED in self.pools and not self.lines.lines:
+            yield from self._nearly_equal(self.pools[Aim.BALANCED])
         for at, pool in enumerate(rest):
             for done in self._refining(pool):
                 yield 0.7 + 0.2 * (at + done) / len(rest)
@@ -126,16 +134,27 @@ class Search:
             yield from (0.95 for _ in self._refining(self.pools[self.aim]))
         self._certificate = certificate
 
+    def _nearly_equal(self, pool: Pool) -> Iterator[float]:
+        """Go from equal borders on until no start that is left can be better, or very many were laid."""
+        for laid, (unequal, starts) in enumerate(from_equal_on(self.balance, AT_ONCE)):
+            best = pool.scored[0]
+            if laid * AT_ONCE >= _MOST_CANDIDATES or (best.trial.slivers == 0 and best.unequal <= unequal):
+                return
+            self.take(self.trials.hopeful(starts, self._is_any_keen))
+            yield 0.6 + 0.1 * laid * AT_ONCE / _MOST_CANDIDATES
+
     def _candidates(self) -> Points:
-        """Starts (n, 2) from all over: with equal borders, and where a joint meets a wall or a corner."""
-        starts = [np.array(self.balance.starts()).reshape(-1, 2)]
+        """Starts (n, 2) from all over: equal borders, a cutout set well, a joint on a wall or a corner."""
+        starts = [np.array([*self.balance.starts(), self.trials.layout.start])]
+        starts.append(starts_at_cutouts(self.region, self.trials.placed))
         is_all = self._rows is not None and self._rows.walls.are_all
         if self._rows is not None:
             starts.append(starts_on_walls(self._rows, _MOST_CANDIDATES))
         if not is_all:
             placed, pairs = self.trials.placed, self.balance.pairs
             most = _MOST_CANDIDATES if self._rows is None else _MOST_CANDIDATES // 2
-            starts.append(critical_starts(self.region, placed, pairs, most))
+            along = most * (1 if list(self.pools) == [Aim.WIDEST_CUT] else _WHERE_COUNTED)
+            starts.append(critical_starts(self.region, placed, pairs, most, along))
         return self._kept_to_lines(np.vstack(starts))
 
     def _kept_to_lines(self, starts: Points) -> Points:
@@ -153,7 +172,7 @@ class Search:
 
     def _refining(self, pool: Pool) -> Iterator[float]:
         """Move the best few, each by ever smaller steps, until no step from the best of all is better."""
-        chosen = pool.scored[:_MOST_REFINED]
+        chosen = pool.scored[: _MOST_REFINED[pool.aim]]
         refined = set[Start]()
         for at, scored in enumerate(chosen):
             refined.add((yield from self._refined(pool, scored, at / len(chosen))))

@@ -180,7 +180,8 @@ class Trials:
     def _laid(self, starts: Points) -> _Batch:
         laid = self._many.lay(starts)
         self.laid += len(starts)
-        closely = Closely(laid.parts, laid.owner, max(self.sliver_limit, self.layout.least_piece))
+        least = self.layout.least_piece
+        closely = Closely(laid.parts, laid.owner, max(self.sliver_limit, least), least)
         return _Batch(starts, laid, closely, self._are_seen(laid))
 
     def _told(self, batch: _Batch) -> list[Trial]:

@@ -30,7 +30,7 @@ from tilelayout.geometry.turns import turning
 from tilelayout.geometry.widths import narrowest
 from tilelayout.job.values import Border, Edge, MosaicTile, Surface, Visibility
 from tilelayout.layout.bordered import lay_bordered
-from tilelayout.layout.chips import chip_of, face_area, joint_lines, laid_in_chips
+from tilelayout.layout.chips import face_area, joint_lines, laid_in_chips
 from tilelayout.layout.faces import tile_outline, tile_width
 from tilelayout.layout.laying import lay
 from tilelayout.layout.mosaic import LaidMosaic, MosaicPiece
@@ -86,6 +86,7 @@ def is_wide_enough(part: shapely.Polygon, least: float) -> bool:
 def chips_one_by_one(made: LaidMosaic) -> tuple[list[Chip], int]:
     """Every chip that reaches into the region, cut with shapely, and how many parts are too narrow."""
     tile, layout, region = made.mosaic, made.layout, made.region.shape
+    assert isinstance(tile, MosaicTile)
     pitch = np.array([tile.chip_length, tile.chip_width]) + tile.chip_joint
     box = shapely.get_coordinates(shapely.box(*region.bounds)) - layout.start
     reach = (box @ turning(-layout.angle)) / pitch
@@ -248,7 +249,7 @@ def test_a_sheet_is_its_chips_and_the_joints_between_them(name: str) -> None:
     np.testing.assert_allclose(np.diag(cell_of(layout, tile).vectors), pitches * counts)
     np.testing.assert_allclose(tile_outline(tile).max(axis=0), pitches * counts - tile.chip_joint)
     assert tile_width(tile) == min(tile.chip_length, tile.chip_width)
-    assert face_area(tile) == pytest.approx(np.prod(counts) * chip_of(tile).length * chip_of(tile).width)
+    assert face_area(tile) == pytest.approx(np.prod(counts) * tile.chip_length * tile.chip_width)
     joints = shapely.union_all(
         [shapely.LineString(line).buffer(tile.chip_joint / 2, cap_style="flat") for line in joint_lines(tile)]
     )

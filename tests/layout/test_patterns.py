@@ -18,6 +18,7 @@ from tests.rooms import (
     LEANING,
     MOSAICS,
     ODD,
+    OFFSET_SHEETS,
     PLANK,
     SEVERAL,
     SQUARE,
@@ -39,7 +40,10 @@ from tilelayout.layout.patterns import (
 from tilelayout.layout.tiling import tiles_by_lattice
 from tilelayout.layout.values import Cell
 
-CELLS = {name: cell_of(layout, tile) for name, (tile, layout) in (LAYINGS | MOSAICS).items()} | {
+CAST = LAYINGS | MOSAICS | {"sheets of hexagons": OFFSET_SHEETS["sheets of hexagons"]}
+"""Round chips fill no plane: their sheets have tests of their own."""
+
+CELLS = {name: cell_of(layout, tile) for name, (tile, layout) in CAST.items()} | {
     name: cell_of(layout, tile, more) for name, (tile, layout, more) in SEVERAL.items()
 }
 EVERY_PATTERN = pytest.mark.parametrize("cell", CELLS.values(), ids=CELLS.keys())
@@ -246,7 +250,12 @@ def test_every_pattern_tells_people_about_itself() -> None:
 
 
 def test_every_pattern_and_every_shape_stands_in_the_cast() -> None:
-    cast = [*LAYINGS.values(), *MOSAICS.values(), *(laying[:2] for laying in SEVERAL.values())]
+    cast = [
+        *LAYINGS.values(),
+        *MOSAICS.values(),
+        *OFFSET_SHEETS.values(),
+        *(laying[:2] for laying in SEVERAL.values()),
+    ]
     assert {layout.pattern for _, layout in cast} == set(names())
     assert {type(tile) for tile, _ in cast} == set(get_args(Tile))
 

@@ -12,10 +12,11 @@ import pytest
 
 from tests.rooms import L_SHAPED, OBLIQUE_WITH_BAY, PLAIN, layout_of, rectangle
 from tilelayout.base.errors import JobFileError, LayoutError
-from tilelayout.job.values import Layout, RectangleTile, Surface
+from tilelayout.job.values import Layout, RectangleTile, Surface, Tile
+from tilelayout.layout.drawn_shifts import apart, drawn, share
 from tilelayout.layout.laying import Laid, lay
 from tilelayout.layout.patterns import cell_of
-from tilelayout.layout.patterns.random_planks import apart, drawn, greatest_stagger, share
+from tilelayout.layout.patterns.random_planks import greatest_stagger
 from tilelayout.layout.region import region_of
 from tilelayout.layout.row_ends import DrawnRows, steps
 from tilelayout.layout.values import Cell
@@ -149,3 +150,100 @@ def test_a_room_that_leaves_no_choice_says_how_many_rows_miss() -> None:
 def test_another_seed_draws_another_floor_for_the_room() -> None:
     one, other = (drawn_for(PLAIN, planks(seed=seed), 250.0).layout.settings["shifts"] for seed in (1, 2))
     assert one != other
+
+
+MIDDLE = RectangleTile(id="middle", length=897, width=197)
+SHORT = RectangleTile(id="short", length=597, width=197)
+MORE: dict[int, dict[str, Tile]] = {2: {"plank-2": MIDDLE}, 3: {"plank-2": MIDDLE, "plank-3": SHORT}}
+
+
+def row_joints(cell: Cell) -> list[np.ndarray]:
+    """Where the planks of each row begin, by the faces alone."""
+    rows: dict[int, list[float]] = {}
+    for face in cell.faces:
+        rows.setdefault(round(float(face.outline[:, 1].min())), []).append(float(face.outline[:, 0].min()))
+    return [np.sort(np.array(rows[low])) for low in sorted(rows)]
+
+
+def least_apart(cell: Cell) -> float:
+    """The least distance of an end joint from one of the row above, the last row's from the first's too."""
+    rows, repeat = row_joints(cell), float(cell.vectors[0, 0])
+    found = np.inf
+    for row, joints in enumerate(rows):
+        away = np.abs(joints[:, None] - rows[row - 1]) % repeat
+        found = min(found, float(np.minimum(away, repeat - away).min()))
+    return found
+
+
+@pytest.mark.parametrize("lengths", [2, 3])
+@pytest.mark.parametrize("stagger", [None, 150.0, 200.0])
+def test_planks_of_several_lengths_keep_the_stagger_over_many_seeds(
+    lengths: int, stagger: float | None
+) -> None:
+    asked = {} if stagger is None else {"least_stagger": stagger}
+    for seed in range(12):
+        cell = cell_of(planks(seed=seed, lengths=lengths, **asked), LONG, MORE[lengths])
+        assert least_apart(cell) >= (stagger or 150.0) - 1e-6
+        for row in row_joints(cell):
+            assert len(row) == len(cell.faces) / 24
+
+
+def test_each_length_has_its_count_in_every_row_and_the_joint_everywhere() -> None:
+    cell = cell_of(planks(lengths=3, mix=(3, 1, 2)), LONG, MORE[3])
+    repeat = 3 * 1200 + 900 + 2 * 600
+    assert cell.vectors[0].tolist() == [repeat, 0.0]
+    for course in range(cell.courses):
+        faces = [face for face in cell.faces if face.course == course]
+        assert sorted(face.tile.id for face in faces) == ["long"] * 3 + ["middle"] + ["short"] * 2
+        ends = sorted((float(face.outline[0, 0]), float(face.outline[1, 0])) for face in faces)
+        gaps = [start - end for (_, end), (start, _) in pairwise([*ends, (ends[0][0] + repeat, 0.0)])]
+        assert gaps == pytest.approx([3.0] * 6)
+
+
+def test_a_seed_mixes_the_same_floor_for_all_time() -> None:
+    cell = cell_of(planks(seed=1, lengths=2, rows=4), LONG, MORE[2])
+    order = [
+        "".join("LM"[face.tile.id == "middle"] for face in cell.faces if face.course == row)
+        for row in range(4)
+    ]
+    assert order == ["LMMMLL", "MLMLML", "LMLMML", "LMLMML"]
+    shifts = [
+        float(next(face for face in cell.faces if face.course == row).outline[0, 0]) for row in range(4)
+    ]
+    assert np.round(shifts, 3).tolist() == [4410.0, 5814.375, 223.125, 1798.125]
+
+
+def test_what_mixed_planks_cannot_keep_is_refused_with_what_works() -> None:
+    with pytest.raises(LayoutError, match="drawn with no stagger of 500 mm") as refused:
+        cell_of(planks(lengths=3, least_stagger=500.0), LONG, MORE[3])
+    works = float(refused.value.mend.split()[3])
+    assert least_apart(cell_of(planks(lengths=3, least_stagger=works), LONG, MORE[3])) >= works - 1e-6
+    with pytest.raises(LayoutError, match="of one width"):
+        cell_of(planks(lengths=2), LONG, {"plank-2": RectangleTile(id="wide", length=897, width=247)})
+    with pytest.raises(JobFileError, match="one count for each length"):
+        cell_of(planks(lengths=2, mix=(1, 2, 3)), LONG, MORE[2])
+    with pytest.raises(LayoutError, match="No piece can be 700 mm long"):
+        cell_of(planks(lengths=3, least_end=700.0), LONG, MORE[3])
+
+
+@pytest.mark.parametrize("surface", [PLAIN, L_SHAPED], ids=["plain", "L-shaped"])
+@pytest.mark.parametrize("lengths", [2, 3])
+def test_mixed_rows_drawn_for_a_room_end_short_only_as_often_as_said(surface: Surface, lengths: int) -> None:
+    layout = planks(seed=4, lengths=lengths, least_stagger=150.0)
+    before = lay(surface, LONG, layout, None, MORE[lengths])
+    *_, found = steps(surface, LONG, layout, region_of(surface, layout.gap), 250.0, MORE[lengths])
+    assert isinstance(found, DrawnRows)
+    laid = lay(surface, LONG, found.layout, None, MORE[lengths])
+    assert len(rows_with_short_pieces(laid, 250.0)) == found.rows_short
+    assert found.rows_short <= len(rows_with_short_pieces(before, 250.0))
+    rows = row_joints(laid.cell)[: found.rows]
+    repeat = float(laid.cell.vectors[0, 0])
+    for one, other in pairwise(rows):
+        away = np.abs(one[:, None] - other) % repeat
+        assert np.minimum(away, repeat - away).min() >= 150.0 - 1e-3
+
+
+def test_mixed_rows_that_break_the_stagger_are_refused_by_row() -> None:
+    """With every row begun at one place the first joints stand over each other."""
+    with pytest.raises(LayoutError, match="An end joint of row 2 is 0 mm from one of row 1"):
+        cell_of(planks(lengths=2, shifts=(0, 0, 0)), LONG, MORE[2])

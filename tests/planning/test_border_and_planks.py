@@ -3,22 +3,33 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import numpy as np
 import pytest
 from msgspec import structs
 
 from tests.rooms import L_SHAPED, PLAIN, SQUARE, layout_of, rectangle
+from tilelayout.base.errors import LayoutError
 from tilelayout.base.units import LengthStyle
 from tilelayout.cli.lay_json import as_json
 from tilelayout.cli.lay_text import as_text
 from tilelayout.job.edits.layouts import move_start
+from tilelayout.job.files import write_job
 from tilelayout.job.values import Border, Edge, EdgeRole, Job, Layout, RectangleTile, Surface
 from tilelayout.layout.bordered import Bordered
 from tilelayout.layout.row_ends import DrawnRows
-from tilelayout.planning.draw_planks import are_planks, drawn_again, drawn_words, for_the_room
+from tilelayout.planning.alternatives import alternatives
+from tilelayout.planning.draw_planks import (
+    are_planks,
+    drawn_again,
+    drawn_for_its_room,
+    drawn_words,
+    for_the_room,
+)
 from tilelayout.planning.from_the_door import narrowest_from_the_door
 from tilelayout.planning.offset_map import map_key, plan_at, worst_border
+from tilelayout.planning.open_job import open_job
 from tilelayout.planning.plan import Plan, plan
 from tilelayout.planning.seek import Wish, seek
 from tilelayout.planning.sensitivity import with_wall_moved
@@ -130,3 +141,77 @@ def test_the_rows_that_miss_are_counted_in_words() -> None:
     layout = Layout(id="A", surface="floor", tile="long")
     assert drawn_words(DrawnRows(layout, 300.0, 18, 1), LengthStyle.MM).startswith("1 of 18 rows still has")
     assert drawn_words(DrawnRows(layout, 300.0, 18, 2), LengthStyle.MM).startswith("2 of 18 rows still have")
+
+
+MIDDLE = RectangleTile(id="middle", length=897, width=197)
+
+
+def mixed_job(surface: Surface = PLAIN, **settings: object) -> Job:
+    layout = structs.replace(
+        layout_of(LONG, "random_planks", seed=4, lengths=2, **settings), more_tiles={"plank-2": "middle"}
+    )
+    return Job(surfaces=(surface,), tiles=(LONG, MIDDLE), layouts=(layout,))
+
+
+def shortest_end(made: Plan) -> float:
+    return min(float(np.ptp(piece.in_tile(piece.outline)[:, 0])) for piece in made.laid.cut)
+
+
+def test_mixed_planks_are_counted_by_length() -> None:
+    made = plan(mixed_job(), "A")
+    first, second = made.by_tile
+    assert (first.tile, second.tile) == (LONG, MIDDLE)
+    pieces = list(made.laid.pieces())
+    for count in (first, second):
+        own = [piece for piece in pieces if piece.tile == count.tile]
+        assert (count.whole, count.cut) == (sum(p.whole for p in own), sum(not p.whole for p in own))
+        assert count.needed >= count.needed_at_least >= sum(p.area for p in own) / (count.tile.length * 197)  # type: ignore[union-attr]
+    document = json.loads(as_json([made]))["layouts"][0]
+    assert document["whole"] + document["cut"] == len(pieces)
+
+
+@pytest.mark.parametrize("job", [mixed_job(least_end=250.0), mixed_job(L_SHAPED, least_end="200 mm")])
+def test_a_job_that_asks_for_a_least_end_is_drawn_when_it_is_opened(job: Job, tmp_path: Path) -> None:
+    path = tmp_path / "planks.tilejob"
+    write_job(job, path)
+    opened = open_job(path)
+    layout = opened.layouts[0]
+    assert "shifts" in layout.settings and layout.settings["least_end"] in (250.0, 200.0)
+    assert shortest_end(plan(opened, "A")) >= layout.settings["least_end"] - 1e-3
+    assert open_job(path) == opened
+    write_job(opened, path)
+    assert open_job(path) == opened
+
+
+def test_alternatives_keep_the_least_end_at_every_start_they_offer() -> None:
+    layout = layout_of(LONG, "random_planks", seed=2, least_end=250.0)
+    job = Job(surfaces=(PLAIN,), tiles=(LONG,), layouts=(layout,))
+    *_, last = alternatives(job, "floor", None, Wish(most=3))
+    assert len(last.found) > 1 and last.cannot == ()
+    for one in last.found:
+        made = plan(structs.replace(job, layouts=(one.layout,)), one.layout.id)
+        assert shortest_end(made) >= 250.0 - 1e-3
+        assert drawn_for_its_room(job, one.layout) == one.layout
+        assert one.figures.narrowest == pytest.approx(made.narrowest)
+        assert one.figures.tiles_needed == made.tiles_needed and one.narrowest_at_most is None
+
+
+def test_seek_keeps_the_least_end_at_every_start_it_offers() -> None:
+    layout = layout_of(LONG, "random_planks", seed=2, least_end=250.0)
+    job = Job(surfaces=(PLAIN,), tiles=(LONG,), layouts=(layout,))
+    *_, last = seek(job, "floor", wish=Wish(most=2))
+    for found in last.found:
+        made = plan(structs.replace(job, layouts=(found.layout,)), found.layout.id)
+        assert shortest_end(made) >= 250.0 - 1e-3
+        assert made.narrowest == pytest.approx(found.narrowest)
+        assert found.narrowest_at_most is None
+
+
+def test_what_cannot_be_drawn_is_left_to_the_plan_to_refuse(tmp_path: Path) -> None:
+    path = tmp_path / "planks.tilejob"
+    write_job(mixed_job(least_end=900.0), path)
+    with pytest.raises(LayoutError, match="No piece can be 900 mm long where a plank is 897 mm"):
+        _ = plan(open_job(path), "A").laid
+    inches = structs.replace(mixed_job(least_end=990.6), show_lengths=LengthStyle.INCH)
+    with pytest.raises(LayoutError, match=r'No piece can be 39" long where a plank is 35\.315"'):
+        _ = plan(inches, "A").laid

@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 import numpy as np
 import pytest
+import shapely
 from msgspec.structs import replace
 
 from tests.cli.calls import SAMPLES, called
@@ -20,9 +21,10 @@ from tests.rooms import (
     square_cutout,
 )
 from tilelayout.base.units import LengthStyle
+from tilelayout.geometry.turns import turning
 from tilelayout.job.edits.tiles import replace_tile
 from tilelayout.job.kinds import LineKind
-from tilelayout.job.values import Job, MosaicTile, ReferenceLine, Saw, Surface
+from tilelayout.job.values import Job, MosaicTile, ReferenceLine, Surface
 from tilelayout.layout.mosaic import MosaicPiece
 from tilelayout.layout.seeking.aims import Aim
 from tilelayout.planning.alternatives import alternatives
@@ -147,25 +149,67 @@ def test_areas_and_figures_are_those_of_the_chips() -> None:
     assert Case(Job(), made.surface, SQUARE_CHIPS, made.layout).longest_side == 23.0
 
 
-def test_a_piece_stays_where_it_was_in_its_sheet() -> None:
-    """Moved along by part of a chip, the chips of a piece would not run on in its neighbours."""
-    made = planned(rectangle(12 + 250, 12 + 250), start=(-19.0, -19.0), gap=6.0)
-    strips = planned(rectangle(12 + 91, 12 + 298), start=(6.0 - 9, 6.0))
-    for one in (made, strips):
-        for opened in one.cut_from:
-            for placed in opened.pieces:
-                low = placed.outline.min(axis=0)
-                own = one.laid.piece(placed.piece)
-                assert placed.turned % 360 or low == pytest.approx(
-                    own.in_tile(own.outline).min(axis=0), abs=1e-6
-                )
-    free = plan(
-        Job(
-            surfaces=(strips.surface,), tiles=(strips.tile,), layouts=(strips.layout,), saw=Saw(dressed=True)
-        ),
-        "A",
-    )
-    assert free.tiles_needed == strips.tiles_needed
+def check_moved_by_whole_chips(made: Plan, tile: MosaicTile) -> None:
+    """Every piece of an opened sheet, turned back by whole turns of the sheet, lies where chips do.
+
+    Worked out from the chips of the laid pieces alone: each chip of a piece, brought to the sheet, covers a
+    chip of the sheet or, if it is cut, a part of one; and no two pieces take the same chip whole.
+    """
+    whole = [
+        shapely.box(x, y, x + tile.chip_length, y + tile.chip_width)
+        for x in np.arange(tile.chips_across) * (tile.chip_length + tile.chip_joint)
+        for y in np.arange(tile.chips_up) * (tile.chip_width + tile.chip_joint)
+    ]
+    chips = shapely.union_all(whole)
+    joints = shapely.box(0, 0, tile.sheet_length, tile.sheet_width).difference(chips)
+    for opened in made.cut_from:
+        for placed in opened.pieces:
+            laid = made.laid.piece(placed.piece)
+            own = laid.in_tile(laid.outline)
+            turned = (own - own.mean(axis=0)) @ turning(placed.turned)
+            by = placed.outline.mean(axis=0) - turned.mean(axis=0)
+            np.testing.assert_allclose(turned + by, placed.outline, atol=1e-5)
+            natural = shapely.Polygon(own).intersection(joints).area
+            assert shapely.Polygon(placed.outline).intersection(joints).area == pytest.approx(
+                natural, abs=1e-3
+            )
+            middle = np.array([tile.sheet_length, tile.sheet_width]) / 2
+            there = (own - middle) @ turning(placed.turned) + middle
+            steps = (placed.outline.min(axis=0) - there.min(axis=0)) / (
+                np.array([tile.chip_length, tile.chip_width]) + tile.chip_joint
+            )
+            np.testing.assert_allclose(steps, steps.round(), atol=1e-6)
+
+
+@pytest.mark.parametrize("start", [(-19.0, -19.0), (6.0 - 9, 6.0), (6.0, 6.0), (31.7, 12.2)])
+@pytest.mark.parametrize("tile", [SQUARE_CHIPS, MOSAIC])
+def test_a_piece_moves_in_its_sheet_by_whole_chips_and_its_chips_run_on(
+    tile: MosaicTile, start: tuple[float, float]
+) -> None:
+    for size in ((12 + 250, 12 + 250), (12 + 91, 12 + 298), (900, 640)):
+        made = planned(rectangle(*size), tile, start=start, gap=6.0)
+        check_moved_by_whole_chips(made, tile)
+        assert made.tiles_needed >= made.tiles_needed_at_least
+
+
+def test_three_strips_of_four_chips_come_from_one_sheet_of_twelve() -> None:
+    """Each keeps the left end of its sheet; they are cut from one sheet beside each other (computed)."""
+    room = rectangle(12 + 300 + 98, 12 + 3 * 300 - 2)
+    directional = replace(SQUARE_CHIPS, directional=True)
+    made = planned(room, directional)
+    assert [row.count for row in made.cut_rows] == [3]
+    assert (made.whole, made.tiles_needed, made.tiles_needed_at_least) == (3, 4, 4)
+    (opened,) = [each for each in made.cut_from if len(each.pieces) == 3]
+    lefts = sorted(float(placed.outline[:, 0].min()) for placed in opened.pieces)
+    assert lefts == pytest.approx([0.0, 100.0, 200.0])
+    check_moved_by_whole_chips(made, directional)
+
+
+def test_a_cut_chip_takes_its_place_in_the_sheet() -> None:
+    """Strips of three chips and a part of a fourth: three to twelve chips, the rest of a fourth is lost."""
+    made = planned(rectangle(12 + 300 + 75 + 12, 12 + 4 * 300 - 2), replace(SQUARE_CHIPS, directional=True))
+    assert (made.whole, made.tiles_needed, made.tiles_needed_at_least) == (4, 6, 6)
+    check_moved_by_whole_chips(made, SQUARE_CHIPS)
 
 
 def test_the_start_is_sought_for_the_chips() -> None:

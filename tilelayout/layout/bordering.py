@@ -38,10 +38,15 @@ def is_sawn(ring: Points, outline: Points) -> NDArray[np.bool_]:
     return np.asarray(~np.any(on_side & following(on_side), axis=1))
 
 
+def sawn_sides(piece: Piece, ring: Points) -> NDArray[np.bool_]:
+    """Tell of each side of a ring (n, 2) of a piece, in surface coordinates, whether it is sawn."""
+    return np.asarray(np.all([is_sawn(ring, own) for own in piece.sawn_from], axis=0))
+
+
 def sawn_borders(piece: Piece, region: Region) -> tuple[BorderEdge, ...]:
     """Return the borders that the sawn sides of a piece fit, side by side."""
     found: list[BorderEdge] = []
     for ring in (piece.outline, *piece.holes):
-        sawn = is_sawn(ring, piece.face)
+        sawn = sawn_sides(piece, ring)
         found += stretches_of(region).nearest(ring[sawn], following(ring)[sawn])
     return tuple(found)

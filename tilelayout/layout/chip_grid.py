@@ -7,12 +7,14 @@ a sheet falls into several parts, beside a slot say, is it asked where the chip 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from tilelayout.job.values import MosaicTile
+from tilelayout.job.values import MosaicSheet
+from tilelayout.layout.chips import sheets_of_chips
 from tilelayout.layout.kernel.arrays import Whole, spread
 from tilelayout.layout.kernel.overlap import Parts
 from tilelayout.layout.laid import Laid
@@ -25,20 +27,31 @@ NONE = -1
 class ChipGrid:
     """Which chips belong to which of the `parts` of sheets. Lattice coordinates count chips."""
 
-    def __init__(self, chips: Laid, tile: MosaicTile, parts: Parts) -> None:
+    def __init__(self, chips: Laid, tile: MosaicSheet, parts: Parts) -> None:
         self._chips, self._tile, self._parts = chips, tile, parts
         self._shapes = polygons_of_parts(parts)
         self._keys = _keys(parts.column, parts.row)
         self._order = np.argsort(self._keys, kind="stable")
         self._column, self._row = _whole_chips(chips)
+        self.whole_chips = np.column_stack([self._column, self._row])
         cut = chips.cut_parts
-        self._part_of_whole = self._part_of(self._column, self._row, self._whole_points)
+        self.part_of_whole = self._part_of(self._column, self._row, self._whole_points)
         self.part_of_cut = self._part_of(cut.column, cut.row, lambda at: _inner_points(cut, at))
+
+    @cached_property
+    def chips_by_part(self) -> tuple[Whole, ...]:
+        """Column and row (n, 2) of the chips of each part; one that falls into two pieces may stand twice."""
+        cut = self._chips.cut_parts
+        chips = np.concatenate([self.whole_chips, np.column_stack([cut.column, cut.row])])
+        part = np.concatenate([self.part_of_whole, self.part_of_cut])
+        order = np.argsort(part, kind="stable")
+        ends = np.searchsorted(part[order], np.arange(len(self._parts) + 1))
+        return tuple(np.split(chips[order], ends)[1:-1])
 
     @property
     def whole_in_part(self) -> Whole:
         """How many whole chips each part has."""
-        there = self._part_of_whole[self._part_of_whole != NONE]
+        there = self.part_of_whole[self.part_of_whole != NONE]
         return np.bincount(there, minlength=len(self._parts))
 
     @property
@@ -53,10 +66,10 @@ class ChipGrid:
         """Return how far the chips of each part reach, low and high (n, 2); none has no end of both."""
         low, high = np.full((len(self._parts), 2), np.inf), np.full((len(self._parts), 2), -np.inf)
         placed, cut = self._chips.placed, self._chips.cut_parts
-        whole = np.column_stack([self._column, self._row]).astype(float)
+        whole = self.whole_chips.astype(float)
         ends = ends_of(placed.in_lattice(cut.outlines.points), cut.outlines.starts)
         for part, lows, highs in (
-            (self._part_of_whole, whole + placed.low[0], whole + placed.high[0]),
+            (self.part_of_whole, whole + placed.low[0], whole + placed.high[0]),
             (self.part_of_cut, *ends),
         ):
             there = part != NONE
@@ -69,7 +82,7 @@ class ChipGrid:
 
         `points` gives a point inside of each of some chips, which tells several parts of one sheet apart.
         """
-        wanted = _keys(column // self._tile.chips_across, row // self._tile.chips_up)
+        wanted = _keys(*sheets_of_chips(self._tile, column, row))
         keys = self._keys[self._order]
         first, beyond = (np.searchsorted(keys, wanted, side=side) for side in ("left", "right"))
         found = np.append(self._order, NONE)[np.where(beyond > first, first, len(keys))]

@@ -13,9 +13,11 @@ import numpy as np
 import shapely
 
 from tilelayout.base.tolerance import ON_EDGE
+from tilelayout.job.values import OffsetSheet
 from tilelayout.layout.bordering import stretches_of
-from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.chips import measured_outline
 from tilelayout.layout.laying import Laid
+from tilelayout.layout.mosaic import MosaicPiece
 from tilelayout.layout.pockets import pocket_cuts
 from tilelayout.layout.sawn import How, Stretch, pockets, stretches_of_piece
 from tilelayout.layout.straight_cuts import straight_cut
@@ -28,14 +30,24 @@ def cuts_of(piece: Piece, laid: Laid) -> tuple[Cut, ...]:
     """Return the cuts that make `piece`, every sawn side of it in one; none for a whole tile."""
     if piece.whole:
         return ()
-    tile = tile_outline(piece.tile)
+    tile = measured_outline(piece.tile)
     stretches = tuple(_in_tile(stretch, piece) for stretch in stretches_of_piece(piece, laid.region))
-    cuts = [straight_cut(stretch, tile, stops=False) for stretch in _across(stretches)]
+    cuts = [*_zigzag(piece), *(straight_cut(stretch, tile, stops=False) for stretch in _across(stretches))]
     shape = shapely.Polygon(piece.in_tile(piece.outline))
     for pocket in pockets(stretches):
         cuts += pocket_cuts(pocket, tile, shape)
     cuts += [_hole(ring, piece, laid) for ring in piece.holes]
     return tuple(sorted(cuts, key=_place_in_order))
+
+
+def _zigzag(piece: Piece) -> list[Cut]:
+    """Return the line of the knife round the chips that are kept, none if all of the sheet's are."""
+    if not isinstance(piece, MosaicPiece) or not isinstance(piece.tile, OffsetSheet):
+        return []
+    if len(piece.chips) == piece.tile.chips_across * piece.tile.chips_up:
+        return []
+    ring = piece.in_tile(max(piece.parted, key=len))
+    return [Cut(CutKind.KNIFE, (), np.concatenate([ring, ring[:1]]), "")]
 
 
 def _place_in_order(cut: Cut) -> tuple[bool, int, tuple[float, ...]]:

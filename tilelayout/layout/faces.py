@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from tilelayout.geometry.rings import counter_clockwise, without_straight_corners
 from tilelayout.geometry.widths import narrowest
 from tilelayout.job.values import (
+    HexagonMosaicTile,
     HexagonTile,
     MosaicTile,
     OctagonTile,
@@ -22,9 +23,11 @@ from tilelayout.job.values import (
     PolygonTile,
     RectangleTile,
     RhombusTile,
+    RoundMosaicTile,
     Tile,
     TriangleTile,
 )
+from tilelayout.layout.offset_sheets import chip_across, chips_of_sheet, outlines_of_chips
 from tilelayout.layout.values import Points
 
 
@@ -52,6 +55,8 @@ def tile_width(tile: Tile) -> float:
         return min(tile.length, tile.width)
     if isinstance(tile, MosaicTile):
         return min(tile.chip_length, tile.chip_width)
+    if isinstance(tile, HexagonMosaicTile | RoundMosaicTile):
+        return chip_across(tile)
     return narrowest(tile_outline(tile))
 
 
@@ -76,6 +81,8 @@ def _outline(tile: Tile) -> Points:
             outline = _leaning(tile.length, tile.width, 0.0)
         case MosaicTile():
             outline = _leaning(tile.sheet_length, tile.sheet_width, 0.0)
+        case HexagonMosaicTile() | RoundMosaicTile():
+            (outline,) = outlines_of_chips(tile, chips_of_sheet(tile))
         case HexagonTile():
             outline = _hexagon(tile.across_flats)
         case OctagonTile():

@@ -40,11 +40,11 @@ def repeat_of(tile: Points, joint: float) -> Repeat | None:
     ring = grown(tile, joint / 2)
     if not shapely.Polygon(ring).is_valid:
         return None
-    found = _lattice([ring])
+    found = lattice_of([ring])
     if found is not None:
         return Repeat(found, None)
     for pivot in _pivots(ring):
-        found = _lattice([ring, 2 * pivot - ring])
+        found = lattice_of([ring, 2 * pivot - ring])
         if found is not None:
             return Repeat(found, pivot)
     return None
@@ -67,10 +67,10 @@ def fitting_joint(tile: Points, joint: float) -> float | None:
     return next((float(each) for each in nearest if repeat_of(tile, float(each)) is not None), None)
 
 
-def _lattice(outlines: Sequence[Points]) -> Points | None:
-    """Return the two vectors of the most compact cell that tiles; None if none is found."""
+def lattice_of(outlines: Sequence[Points]) -> Points | None:
+    """Return the vectors of the most compact cell in which outlines fill the plane; None if none is found."""
     wanted, slack = sum(area(outline) for outline in outlines), touching_slack(outlines)
-    ways = _free_ways(outlines, slack)
+    ways = free_ways(outlines, slack)
     cells = [
         reduced(np.array(pair)) for pair in combinations(ways, 2) if abs(abs(cross(*pair)) - wanted) < slack
     ]
@@ -87,7 +87,7 @@ def _how_plain(vectors: Points) -> tuple[bool, float, float]:
     return abs(float(first[1])) > ON_EDGE, leaning, round(float(np.hypot(*vectors.T).sum()), 3)
 
 
-def _free_ways(outlines: Sequence[Points], slack: float) -> Points:
+def free_ways(outlines: Sequence[Points], slack: float) -> Points:
     """Return the ways (n, 2) to neighbours that overlap no outline, one of each two opposite ones."""
     ways = np.concatenate([way for one in outlines for other in outlines for way in _ways(one, other)])
     ways = ways[(ways[:, 0] > ON_EDGE) | ((np.abs(ways[:, 0]) <= ON_EDGE) & (ways[:, 1] > ON_EDGE))]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tilelayout.job.values import Layout, MosaicTile, Surface, Tile
+from tilelayout.job.values import Layout, MosaicSheet, Surface, Tile
 from tilelayout.layout.kernel.overlap import overlap
 from tilelayout.layout.kernel.placed import placed
 from tilelayout.layout.laid import Laid as Laid  # noqa: PLC0414  (part of what this module offers)
@@ -25,4 +25,4 @@ def lay(
     region = region or region_of(surface, layout.gap)
     set_down = placed(cell, layout.angle, layout.start)
     laid = Laid(surface, tile, layout, cell, region, set_down, overlap(region, set_down), more)
-    return with_chips(laid, tile) if isinstance(tile, MosaicTile) else laid
+    return with_chips(laid, tile) if isinstance(tile, MosaicSheet) else laid

@@ -3,39 +3,51 @@
 A sheet is the piece that is numbered and bought; what is narrow is judged by its chips. A sheet is parted
 between chips with a knife, and only chips that the border of the region crosses are cut. So a chip that
 would be under `least_piece` is left to the joint, a part of a sheet reaches no further than the chips it
-keeps, and it is no piece if it keeps none.
+keeps, and it is no piece if it keeps none. Sheets of hexagons and round chips are parted along the zigzag
+round the chips that are kept: see `offset_sheets`.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 
 import numpy as np
 import shapely
 
-from tilelayout.base.tolerance import ON_EDGE
-from tilelayout.geometry.overlays import FINEST, stretches_in
+from tilelayout.geometry.overlays import stretches_in
 from tilelayout.geometry.widths import narrowest_of_many
-from tilelayout.job.values import MosaicTile
-from tilelayout.layout.chip_grid import NONE, ChipGrid, ends_of, polygons_of_parts
+from tilelayout.job.values import MosaicTile, OffsetSheet
+from tilelayout.layout.chip_grid import NONE, ChipGrid
 from tilelayout.layout.chips import face_area, laid_in_chips
 from tilelayout.layout.faces import tile_width
 from tilelayout.layout.kernel.arrays import Flags, Whole
-from tilelayout.layout.kernel.overlap import Overlap, Parts, both, overlap
-from tilelayout.layout.kernel.overlay import fragments_of
+from tilelayout.layout.kernel.overlap import Overlap, overlap
 from tilelayout.layout.kernel.placed import placed
 from tilelayout.layout.laid import Laid
+from tilelayout.layout.mosaic_parts import no_further_than_chips, zigzags_round
+from tilelayout.layout.offset_sheets import places_in_sheets
 from tilelayout.layout.patterns import cell_of
 from tilelayout.layout.values import Piece, Points
 
 
 @dataclass(frozen=True, eq=False)
 class MosaicPiece(Piece):
-    """A part of a mosaic sheet: how many of its chips are whole, and the outlines (n, 2) of the cut ones."""
+    """A part of a mosaic sheet: how many of its chips are whole, and the outlines (n, 2) of the cut ones.
+
+    `chips` (n, 2) are the places of all of them, along and up in the sheet. Of a sheet that is parted along
+    zigzags, `parted` are the rings (n, 2) that the knife leaves, in surface coordinates; else none.
+    """
 
     chips_whole: int = 0
     cut_chips: tuple[Points, ...] = ()
+    chips: Whole = field(default_factory=lambda: np.empty((0, 2), dtype=np.int64))
+    parted: tuple[Points, ...] = ()
+
+    @property
+    def sawn_from(self) -> tuple[Points, ...]:
+        """The rings that the knife leaves: the saw cuts chips alone."""
+        return self.parted or super().sawn_from
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -43,13 +55,14 @@ class LaidMosaic(Laid):
     """Laid mosaic sheets. `chips` are their chips, laid by themselves.
 
     `part_of_chip` (k,) is the number of the part that each cut chip belongs to; `chips_whole` (n,) is how
-    many whole chips each part has.
+    many whole chips each part has. `chips_by_part` are column and row (m, 2) of the chips of each part.
     """
 
-    mosaic: MosaicTile
+    mosaic: MosaicTile | OffsetSheet
     chips: Laid
     part_of_chip: Whole
     chips_whole: Whole
+    chips_by_part: tuple[Whole, ...]
 
     @property
     def left_to_joint(self) -> int:
@@ -74,9 +87,24 @@ class LaidMosaic(Laid):
 
     @cached_property
     def joint_lines(self) -> tuple[Points, ...]:
-        """The joints between chips of one sheet, as middle lines (2, 2) that lie within the region."""
-        lines = np.asarray(shapely.linestrings(_lines_over(self)))
+        """The joints between chips of one sheet, as middle lines (2, 2) that lie within the region.
+
+        Chips in rows and columns have such lines; none for others.
+        """
+        if not isinstance(self.mosaic, MosaicTile):
+            return ()
+        lines = np.asarray(shapely.linestrings(_lines_over(self, self.mosaic)))
         return tuple(shapely.get_coordinates(line) for line in stretches_in(lines, self.region.shape))
+
+    def chip_outlines(self, part: int) -> list[Points]:
+        """Return the outlines (n, 2) of the chips of one of the `cut_parts`."""
+        cut, is_cut = self.chips.cut_parts, np.flatnonzero(self.part_of_chip == part)
+        some_cut = {(int(cut.column[chip]), int(cut.row[chip])) for chip in is_cut}
+        whole = np.array([chip for chip in self.chips_by_part[part].tolist() if tuple(chip) not in some_cut])
+        faces = self.chips.placed.outlines(
+            *np.zeros((1, len(whole)), dtype=np.int64), *whole.reshape(-1, 2).T
+        )
+        return [*faces, *(cut.outlines[chip] for chip in is_cut.tolist())]
 
     @cached_property
     def _widths(self) -> tuple[Points, Flags]:
@@ -89,20 +117,23 @@ class LaidMosaic(Laid):
 
     def _made_cut_piece(self, part: int) -> Piece:
         plain, chips = super()._made_cut_piece(part), self.chips.cut_parts.outlines
+        own = np.unique(self.chips_by_part[part], axis=0)
         return MosaicPiece(
             **{each.name: getattr(plain, each.name) for each in fields(plain)},
             chips_whole=int(self.chips_whole[part]),
             cut_chips=tuple(chips[chip] for chip in np.flatnonzero(self.part_of_chip == part).tolist()),
+            chips=_places(self.mosaic, own),
+            parted=tuple(zigzags_round(own, self.chips, self.mosaic)),
         )
 
     def _whole_piece(self, id: str, face: int, outline: Points) -> Piece:
         return replace(super()._whole_piece(id, face, outline), area=face_area(self.mosaic))
 
 
-def with_chips(laid: Laid, tile: MosaicTile) -> LaidMosaic:
+def with_chips(laid: Laid, tile: MosaicTile | OffsetSheet) -> LaidMosaic:
     """Return laid mosaic sheets as what their chips make of them."""
     chips = _chips_of(laid, tile)
-    parts = _no_further_than_chips(laid.overlap.parts, chips, tile)
+    parts = no_further_than_chips(laid.overlap.parts, chips, tile)
     grid = ChipGrid(chips, tile, parts)
     kept = np.isin(np.arange(len(parts)), grid.part_of_cut) | (grid.whole_in_part > 0)
     parts = replace(parts, areas=grid.areas).only(kept)
@@ -114,44 +145,22 @@ def with_chips(laid: Laid, tile: MosaicTile) -> LaidMosaic:
         chips=chips,
         part_of_chip=number[grid.part_of_cut],
         chips_whole=grid.whole_in_part[kept],
+        chips_by_part=tuple(own for own, is_kept in zip(grid.chips_by_part, kept, strict=True) if is_kept),
     )
 
 
-def _chips_of(laid: Laid, tile: MosaicTile) -> Laid:
+def _chips_of(laid: Laid, tile: MosaicTile | OffsetSheet) -> Laid:
     chip, layout = laid_in_chips(tile, laid.layout)
     cell = cell_of(layout, chip)
     set_down = placed(cell, layout.angle, layout.start)
     return Laid(laid.surface, chip, layout, cell, laid.region, set_down, overlap(laid.region, set_down))
 
 
-def _no_further_than_chips(parts: Parts, chips: Laid, tile: MosaicTile) -> Parts:
-    """Return the parts without what reaches beyond the chips they keep: a strip of joint or of lost chips."""
-    low, high = ChipGrid(chips, tile, parts).reaches()
-    placed, has_any = chips.placed, np.asarray(np.isfinite(low).all(axis=1))
-    parts, low, high = parts.only(has_any), low[has_any], high[has_any]
-    own_low, own_high = ends_of(placed.in_lattice(parts.outlines.points), parts.outlines.starts)
-    slack = ON_EDGE / np.hypot(*placed.vectors.T)
-    over_low, over_high = low - own_low > slack, own_high - high > slack
-    low, high = np.where(over_low, low, own_low - 1.0), np.where(over_high, high, own_high + 1.0)
-    is_over = np.asarray((over_low | over_high).any(axis=1))
-    boxes = placed.start + _boxes(low[is_over], high[is_over]) @ placed.vectors
-    return both(parts.only(~is_over), _clipped(parts.only(is_over), boxes))
-
-
-def _boxes(low: Points, high: Points) -> Points:
-    """Return the corners (n, 4, 2) of boxes, counter-clockwise."""
-    (left, lower), (right, upper) = low.T, high.T
-    sides = ((left, lower), (right, lower), (right, upper), (left, upper))
-    return np.stack([np.column_stack(corner) for corner in sides], axis=1)
-
-
-def _clipped(parts: Parts, corners: Points) -> Parts:
-    """Return what of each part lies within its outline of `corners` (n, m, 2)."""
-    within = shapely.polygons(corners)
-    overlaid = shapely.intersection(polygons_of_parts(parts), within, grid_size=FINEST)
-    found = fragments_of(np.asarray(overlaid))
-    face, column, row = (numbers[found.owner] for numbers in (parts.face, parts.column, parts.row))
-    return Parts(face, column, row, found.areas, found.outlines, found.holes)
+def _places(tile: MosaicTile | OffsetSheet, chips: Whole) -> Whole:
+    """Return the places (n, 2), along and up in their sheet, of chips given by column and row."""
+    if isinstance(tile, OffsetSheet):
+        return np.column_stack(places_in_sheets(tile, *chips.T)[2:])
+    return chips % (tile.chips_across, tile.chips_up)
 
 
 def _widths_of(chips: Laid) -> Points:
@@ -165,9 +174,9 @@ def _widths_of(chips: Laid) -> Points:
     return exact
 
 
-def _lines_over(laid: LaidMosaic) -> Points:
+def _lines_over(laid: LaidMosaic, tile: MosaicTile) -> Points:
     """Return the middle lines (n, 2, 2) of the joints between chips of one sheet, all across the region."""
-    placed, tile = laid.chips.placed, laid.mosaic
+    placed = laid.chips.placed
     reach = placed.in_lattice(np.concatenate(laid.region.rings))
     low, high = np.floor(reach.min(axis=0)), np.ceil(reach.max(axis=0))
     pitches, lines = np.hypot(*placed.vectors.T), []

@@ -16,16 +16,13 @@ from msgspec.structs import replace
 from tilelayout.base.errors import LayoutError
 from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.job.values import Layout, RectangleTile, Surface
+from tilelayout.layout import mixed_row_ends
+from tilelayout.layout.drawn_shifts import share, ways_back
 from tilelayout.layout.kernel.arrays import Whole
 from tilelayout.layout.laying import Laid, lay
 from tilelayout.layout.patterns import settings_of
-from tilelayout.layout.patterns.random_planks import (
-    Settings,
-    greatest_stagger,
-    least_stagger_of,
-    share,
-    ways_back,
-)
+from tilelayout.layout.patterns.random_planks import Settings, greatest_stagger, least_stagger_of
+from tilelayout.layout.roles import NO_MORE, MoreTiles
 from tilelayout.layout.values import Points, Region
 
 SHIFTS_TRIED = 48
@@ -46,14 +43,24 @@ class DrawnRows:
 
 
 def steps(
-    surface: Surface, tile: RectangleTile, layout: Layout, region: Region, least_end: float
+    surface: Surface,
+    tile: RectangleTile,
+    layout: Layout,
+    region: Region,
+    least_end: float,
+    more: MoreTiles = NO_MORE,
 ) -> Iterator[DrawnRows | float]:
     """Yield the part done (0 to 1), and at last the rows drawn so that none has a piece under `least_end`.
 
-    LayoutError if the stagger cannot be kept, or if the room has too many rows.
+    `more` are the planks of further lengths. LayoutError if the stagger cannot be kept, or if the room has
+    too many rows.
     """
     settings = settings_of(layout)
     assert isinstance(settings, Settings)
+    if settings.lengths > 1:
+        for step in mixed_row_ends.steps(surface, tile, layout, region, least_end, more):
+            yield step if isinstance(step, float) else DrawnRows(step[0], least_end, *step[1:])
+        return
     along = tile.length + layout.joint
     stagger = _possible(tile, layout.joint, settings)
     short: dict[int, Points] = {}

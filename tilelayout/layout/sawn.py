@@ -15,7 +15,7 @@ import numpy as np
 
 from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.geometry.rings import following
-from tilelayout.layout.bordering import is_sawn, stretches_of
+from tilelayout.layout.bordering import sawn_sides, stretches_of
 from tilelayout.layout.values import BorderEdge, Piece, Points, Region
 
 
@@ -70,7 +70,7 @@ class Stretch:
 
 def stretches_of_piece(piece: Piece, region: Region) -> tuple[Stretch, ...]:
     """Return the outline of a piece, in tile coordinates and in order."""
-    ring, sawn = piece.outline, is_sawn(piece.outline, piece.face)
+    ring, sawn = piece.outline, sawn_sides(piece, piece.outline)
     borders: list[BorderEdge | None] = [None] * len(ring)
     found = stretches_of(region).nearest(ring[sawn], following(ring)[sawn])
     for at, border in zip(np.flatnonzero(sawn), found, strict=True):

@@ -13,7 +13,7 @@ import shapely
 
 from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.geometry.turns import turning
-from tilelayout.job.values import MosaicTile, Tile
+from tilelayout.job.values import MosaicTile, OffsetSheet, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Points
 
@@ -22,12 +22,15 @@ from tilelayout.layout.values import Points
 def tile_turns(tile: Tile) -> tuple[int, ...]:
     """Return by how many degrees a tile may be turned onto itself before sawing.
 
-    A square mosaic sheet of oblong chips is not turned by a quarter.
+    A square mosaic sheet of oblong chips is not turned by a quarter. A sheet with rows half a chip over is
+    turned by half, if its last row stands as its first does when seen from the other end.
     """
     if tile.directional:
         return (0,)
     if isinstance(tile, MosaicTile) and abs(tile.chip_length - tile.chip_width) > ON_EDGE:
         return (0, 180)
+    if isinstance(tile, OffsetSheet) and tile.chips_across * tile.chips_up > 1:
+        return (0, 180) if tile.chips_up == 1 or tile.chips_up % 2 == 0 else (0,)
     outline = tile_outline(tile)
     centred = outline - middle_of(outline)
     count = next(n for n in range(len(outline), 0, -1) if 360 % n == 0 and _is_same(centred, 360 // n))

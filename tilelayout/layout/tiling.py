@@ -6,12 +6,14 @@ that together they have the area of one cell. Outlines grown by half a joint sta
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import ceil
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from tilelayout.base.tolerance import SAME_PLACE
 from tilelayout.geometry.rings import area, cross
@@ -42,8 +44,15 @@ class Misfit:
 
 
 def tiles_by_lattice(outlines: Sequence[Points], vectors: Points) -> bool:
-    """Tell whether the outlines, repeated by every whole-number sum of two vectors (2, 2), fill the plane."""
-    return not misfit(outlines, vectors).is_there
+    """Tell whether the outlines, repeated by every whole-number sum of two vectors (2, 2), fill the plane.
+
+    It is `misfit` that stops at the first thing that is wrong.
+    """
+    slack = touching_slack(outlines)
+    if abs(_cell_area(vectors) - sum(area(outline) for outline in outlines)) > slack:
+        return False
+    overlaps = accumulate(common.area / 2.0 for common in _overlaps(outlines, reduced(vectors)))
+    return all(total <= slack for total in overlaps)
 
 
 def misfit(outlines: Sequence[Points], vectors: Points) -> Misfit:
@@ -52,8 +61,7 @@ def misfit(outlines: Sequence[Points], vectors: Points) -> Misfit:
     overlap, place = _overlap(outlines, reduced(vectors))
     if overlap <= slack:
         overlap, place = 0.0, None
-    cell = abs(float(cross(vectors[0], vectors[1])))
-    gap = cell - sum(area(outline) for outline in outlines) + overlap
+    gap = _cell_area(vectors) - sum(area(outline) for outline in outlines) + overlap
     return Misfit(overlap, max(0.0, gap) if abs(gap) > slack else 0.0, place)
 
 
@@ -89,18 +97,25 @@ def _is_nearer_to_x(one: Points, other: Points) -> bool:
     return slopes[0] <= slopes[1] + SAME_PLACE
 
 
+def _cell_area(vectors: Points) -> float:
+    return abs(float(cross(vectors[0], vectors[1])))
+
+
 def _overlap(outlines: Sequence[Points], vectors: Points) -> tuple[float, tuple[float, float] | None]:
     """Return the area that is covered too often in one cell, and a place in the largest part of it."""
+    commons = [common for common in _overlaps(outlines, vectors) if not common.is_empty]
+    if not commons:
+        return 0.0, None
+    inner = max(commons, key=lambda common: common.area).representative_point()
+    return sum(common.area for common in commons) / 2.0, (float(inner.x), float(inner.y))
+
+
+def _overlaps(outlines: Sequence[Points], vectors: Points) -> Iterator[BaseGeometry]:
+    """Yield what each outline of a cell has in common with each that is near; a pair comes up twice."""
     shapes = [shapely.Polygon(outline) for outline in outlines]
-    total, worst, place = 0.0, 0.0, None
     for k, shape in enumerate(shapes):
         for other, shift in _neighbours(outlines, k, vectors):
-            common = shapely.intersection(shape, shapely.Polygon(outlines[other] + shift), grid_size=GRID)
-            total += common.area / 2.0
-            if common.area > worst:
-                inner = common.representative_point()
-                worst, place = common.area, (float(inner.x), float(inner.y))
-    return total, place
+            yield shapely.intersection(shape, shapely.Polygon(outlines[other] + shift), grid_size=GRID)
 
 
 def _neighbours(outlines: Sequence[Points], k: int, vectors: Points) -> list[tuple[int, Points]]:

@@ -114,6 +114,15 @@ def run_length(run: Run, surface: Surface, trim: Trim, tile: Tile, joint: float)
     return run.length - lost + (deep if behind < 0 else 0.0)
 
 
+def run_begins(run: Run, surface: Surface, trim: Trim, tile: Tile, joint: float) -> float:
+    """Return where the strips of a run begin, in mm along it: below 0 where they reach past a corner."""
+    deep = tile.thickness if stands(surface, trim) else trim.height
+    before = run.turns[0]
+    if trim.corners is TrimCorners.MITRE:
+        return deep * tan(radians(before / 2)) if before < 0 else 0.0
+    return deep + joint if before > 0 else 0.0
+
+
 def lengths_along(reach: float, longest: float, joint: float) -> tuple[float, ...]:
     """Return the lengths of the strips of a run, from one end to the other, joints between them.
 

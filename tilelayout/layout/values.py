@@ -92,8 +92,9 @@ class Region:
 
 
 class CutKind(StrEnum):
-    """The trade's names for cuts."""
+    """The trade's names for cuts; `KNIFE` parts a sheet along the zigzag between its chips."""
 
+    KNIFE = "knife line"
     RIP = "rip"
     CROSS = "cross cut"
     CORNER = "corner cut"
@@ -112,7 +113,7 @@ class Cut:
     or cross cut the width kept; for an oblique cut the two distances along the factory edges it meets;
     for a corner cut the two legs; for a notch or slot its width, depth and (slot) distance from the
     corner; for a hole or curve the centre from the tile's left and lower edge, then the diameter or radius
-    (for a hole that is not round its width and height).
+    (for a hole that is not round its width and height). A knife line has none.
     `line` (n, 2) is where the blade runs, in tile coordinates; `border` is the border it fits. A straight cut
     that `stops` does not go right across: the blade must not run past the ends of its line.
     """
@@ -156,6 +157,11 @@ class Piece:
     def is_narrower_than(self, width: float) -> bool:
         """Tell whether any place is narrower than `width`; quicker than measuring the narrowest."""
         return self.least_width < width and self.narrowest < width
+
+    @property
+    def sawn_from(self) -> tuple[Points, ...]:
+        """The rings (n, 2), in surface coordinates, on whose sides no side of the piece is sawn."""
+        return (self.face,)
 
     def in_tile(self, points: Points) -> Points:
         """Return surface points (n, 2) in the coordinates of the tile this piece is cut from."""

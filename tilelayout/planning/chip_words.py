@@ -15,6 +15,7 @@ from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.job.values import MosaicTile
 from tilelayout.layout.mosaic import MosaicPiece
 from tilelayout.layout.values import Cut, CutKind, Piece
+from tilelayout.planning.zigzag_words import left_of_chips
 
 _NEAR = 0.01
 """A chip that comes so near to a cut, in mm, is cut by it."""
@@ -63,16 +64,23 @@ def knife_words(cut: Cut, kept: ChipsKept, side: str, style: LengthStyle) -> str
     return f"{words}, then cut {nth} to {format_length(kept.rest, style)}"
 
 
-def crossing_words(cut: Cut, piece: Piece) -> str:
-    """Return how many chips a cut crosses, to follow its sizes; "" if the piece is of no mosaic sheet."""
+def crossing_words(cut: Cut, piece: Piece, style: LengthStyle) -> str:
+    """Return how many chips a cut crosses, to follow its sizes; "" if the piece is of no mosaic sheet.
+
+    Where the knife goes along a zigzag is said apart, so then it is said to what the chips are cut.
+    """
     if not isinstance(piece, MosaicPiece):
         return ""
     line = shapely.LineString(cut.line)
-    chips = [shapely.Polygon(piece.in_tile(chip)) for chip in piece.cut_chips]
-    count = sum(chip.distance(line) < _NEAR for chip in chips)
-    if not count:
+    chips = [
+        chip for chip in map(piece.in_tile, piece.cut_chips) if line.distance(shapely.Polygon(chip)) < _NEAR
+    ]
+    if not chips:
         return ": with the knife, between the chips"
-    return f": cut the {'chip' if count == 1 else f'{count} chips'} it crosses, the rest with the knife"
+    crossed = f": cut the {'chip' if len(chips) == 1 else f'{len(chips)} chips'} it crosses"
+    if piece.parted:
+        return f"{crossed}{left_of_chips(cut, chips, style)}"
+    return f"{crossed}, the rest with the knife"
 
 
 def kept_words(kept: ChipsKept, style: LengthStyle) -> str:

@@ -4,7 +4,8 @@ A pattern's file has `NAME` and `SUMMARY` (for people), `SHAPES` (the tile shape
 (its own keys of a layout) and `cell(tile, joint, settings)`, in the pattern's own coordinates before angle
 and start. Everything else about a pattern follows from its cell.
 
-It may have more: `START`, where the start lines lie in the first tile ("The lines ..."); `USUAL`, the
+It may have more: `START`, where the start lines lie in the first tile ("The lines ..."), and
+`STARTS`, where they do for some shapes; `USUAL`, the
 settings that people have names for; `FREE`, the settings that change nothing about the name;
 `suits(tile, settings)`, if not every tile of the shape can be laid with some joint; and then
 `likest(tile, joint, settings)`, the tile most like a given one that can be laid with that joint, to draw the
@@ -154,7 +155,9 @@ def start_words(layout: Layout, tile: Tile) -> str:
     plain = "run along two edges of the first tile and cross at its corner"
     if shape_of(tile) != "rectangle":
         plain = "cross at the lower left corner of the first tile, one of them along its lower edge"
-    return str(getattr(pattern(layout.pattern), "START", plain))
+    laid_as = pattern(layout.pattern)
+    starts: Mapping[str, str] = getattr(laid_as, "STARTS", {})
+    return starts.get(shape_of(tile), str(getattr(laid_as, "START", plain)))
 
 
 def suits(layout: Layout, tile: Tile) -> bool:

@@ -101,10 +101,16 @@ def _cell(tile: PolygonTile, joint: float, settings: Settings, more: tuple[tuple
     vectors = np.array(settings.vectors, dtype=float)
     if cross(vectors[0], vectors[1]) < 0:
         vectors[1] = -vectors[1]  # the same lattice, the second on the left of the first
-    places = settings.faces or (Placement(),)
-    faces = tuple(face_with_origin(by_role[place.tile], place.turn, place.at) for place in places)
+    faces = faces_of(tile, settings, dict(more))
     _check_fit(tile, faces, vectors, joint)
     return Cell(vectors, faces, joint)
+
+
+def faces_of(tile: Tile, settings: Settings, more: MoreTiles) -> tuple[Face, ...]:
+    """Return where the tiles of the cell lie, whether they fill the plane there or not."""
+    by_role = {"": tile, **more}
+    places = settings.faces or (Placement(),)
+    return tuple(face_with_origin(by_role[place.tile], place.turn, place.at) for place in places)
 
 
 def _found(tile: PolygonTile, joint: float) -> Cell:

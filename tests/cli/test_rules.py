@@ -88,7 +88,7 @@ def test_a_trim_its_tile_cannot_give_is_a_plain_error(tmp_path: Path) -> None:
     tall = shed(tmp_path, surface={"trims": [{"tile": "slate-look", "height": 500}]})
     done = called("lay", tall)
     assert done.status == 2
-    assert "No strip of 500 mm can be sawn from a tile" in done.err
+    assert 'No strip of 19 11/16" can be sawn from' in done.err
     assert "shed.tilejob" in done.err
 
 

@@ -12,7 +12,9 @@ from tilelayout.job.edits.tiles import add_tile
 from tilelayout.job.files import read_job, write_job
 from tilelayout.job.ground import Trim
 from tilelayout.job.stock import OffcutOnHand, TileSide
+from tilelayout.job.stock_files import Stock, read_stock, write_stock
 from tilelayout.job.values import Job, Layout, RectangleTile, Surface
+from tilelayout.planning.stock_words import stock_summary
 
 TILE = RectangleTile(id="t", length=297, width=297, per_box=8)
 ALL_BUT_LOWER = (TileSide.LEFT, TileSide.RIGHT, TileSide.UPPER)
@@ -39,6 +41,7 @@ def test_the_whole_job_is_told_last(tmp_path: Path) -> None:
     offcut = OffcutOnHand(length=297, width=150, factory=ALL_BUT_LOWER, count=3)
     done = called("lay", written(tmp_path, offcuts=(offcut,)), "--whole-job")
     assert done.status == 0
+    assert done.out.count("numbered within this layout") == 2
     last = done.out[done.out.index("Whole job: ") :]
     assert "tiles for 2 surfaces and" in last and "strips of trim" in last
     assert "offcuts on hand sawn again" in last and "tiles to buy" in last
@@ -82,3 +85,41 @@ def test_what_is_on_hand_is_kept_in_the_file(tmp_path: Path) -> None:
     write_job(job, path)
     assert path.read_bytes() == first
     assert job.tiles[0].offcuts == (offcut,) and job.tiles[0].mixed_lots
+
+
+def test_what_one_job_leaves_is_kept_and_laid_first_in_the_next(tmp_path: Path) -> None:
+    left = tmp_path / "shelf.tilestock"
+    done = called("lay", written(tmp_path), "--keep-left", str(left))
+    assert done.status == 0
+    told = done.out[done.out.index("Left when all is laid, kept in ") :]
+    stock = read_stock(left)
+    (tile,) = stock.tiles
+    assert f"t, 297 mm × 297 mm: {stock_summary(tile)}" in told
+    bare = json.loads(called("lay", written(tmp_path), "--json").out)["layouts"]
+    printed = json.loads(called("lay", written(tmp_path), "--stock", str(left), "--json").out)["layouts"]
+    assert sum("on_hand" in opened for each in printed for opened in each["cut_from"]) > 0
+    for first, second in zip(bare, printed, strict=True):
+        assert second["tiles_needed"] <= first["tiles_needed"]
+
+
+def test_the_document_tells_what_is_left_as_the_file_does(tmp_path: Path) -> None:
+    left = tmp_path / "shelf.tilestock"
+    printed = json.loads(called("lay", written(tmp_path), "--json", "--keep-left", str(left)).out)
+    assert printed["left"] == json.loads(left.read_text())["tiles"]
+
+
+def test_a_stock_without_a_tile_of_the_job_is_said(tmp_path: Path) -> None:
+    write_stock(Stock(tiles=(replace(TILE, length=296, whole_on_hand=5),)), tmp_path / "o.tilestock")
+    done = called("lay", written(tmp_path), "--stock", str(tmp_path / "o.tilestock"))
+    assert done.status == 0
+    assert "holds no tile of this job, by name and measured size; there is t" in done.err
+
+
+def test_a_file_that_is_no_stock_is_neither_read_nor_written_over(tmp_path: Path) -> None:
+    job = written(tmp_path)
+    before = Path(job).read_bytes()
+    for option in ("--stock", "--keep-left"):
+        done = called("lay", job, option, job)
+        assert done.status == 2
+        assert "format: The format is not “tilestock”." in done.err and "Choose a stock file." in done.err
+    assert Path(job).read_bytes() == before

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tilelayout.job.ground import Breakage
+from tilelayout.job.practice_checks import breakage_problems
 from tilelayout.layout.values import CutKind
 from tilelayout.materials.breakage import BreakageAllowance, Delicacy, allowance, counted, delicacy_of
 from tilelayout.materials.tiles import USUAL_SPARE, TilesToBuy, tiles_to_buy
@@ -96,3 +97,13 @@ def test_laws_of_buying(whole: int, opened: int, broken: int, spare: int, on_han
     assert bought.boxes == 0 or there - per_box < bought.needed
     opened_boxes = bought.boxes - bought.boxes_to_return
     assert on_hand + opened_boxes * per_box >= min(bought.needed - broken, there)
+
+
+def test_a_percentage_is_taken_of_tiles_laid_and_opened_if_a_person_sets_one() -> None:
+    """Worked by hand: 10 % of 71 tiles is 7.1, so 8; it goes before the shares and never beside a number."""
+    broken = allowance({Delicacy.NOTCH: 14}, Breakage(percent=10), 71)
+    assert (broken.tiles, broken.percent, broken.is_set) == (8, 10, True)
+    assert allowance({}, Breakage(percent=0), 71).tiles == 0
+    assert allowance({}, Breakage(percent=50), 10).tiles == 5
+    assert [problem.place for problem in breakage_problems(Breakage(percent=10, tiles=3))] == ["percent"]
+    assert [problem.place for problem in breakage_problems(Breakage(percent=101))] == ["percent"]

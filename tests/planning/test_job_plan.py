@@ -190,3 +190,18 @@ def test_the_changes_go_from_the_least_on() -> None:
     assert words[1:4] == ["a joint of 4 mm", "a joint of 2 mm", "a joint of 5 mm"]
     assert words[-1] == "a border of band"
     assert len(set(words)) == len(words)
+
+
+def test_in_the_whole_job_a_change_fits_only_with_all_that_is_laid() -> None:
+    """Enough for the floor alone is too little with the wall: what is said to fit is counted over both."""
+    job = job_of(surface("floor", 1820, 1840), surface("wall", 1500, 700), start=(161.0, 150.0))
+    short = with_stock(job, whole_on_hand=job_plan(job).tiles_needed - 1)
+    assert shortages(plan(short, "A")) == () and job_plan(short).shortages
+    last = list(make_it_fit(short, "A", in_whole_job=True))[-1]
+    assert last.tried
+    for fit in last.tried:
+        whole = job_plan(replace(short, layouts=(fit.layout, short.layout("B"))))
+        missing = sum(each.short for each in whole.shortages)
+        assert (whole.tiles_needed, missing) == (fit.tiles_needed, fit.short)
+    assert last.nearest is not None
+    assert last.nearest.sentence.startswith(("Fits with ", "1 tile short with "))

@@ -3,24 +3,25 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
 
-import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry.base import BaseGeometry
+from msgspec.structs import replace
 
 from tests.planning.jobs import job_of, plan_of
+from tests.planning.sawing import sawn
 from tests.rooms import CAST, LAYINGS, ODD, PLANK, SQUARE, floor_of, rectangle, round_cutout
 from tilelayout.base.units import LengthStyle
+from tilelayout.job.ground import Trim
+from tilelayout.job.kinds import TrimKind
 from tilelayout.job.values import Job
-from tilelayout.offcuts.opened import OpenedTile
 from tilelayout.planning.fence_order import FenceOrder, Task, fence_order
 from tilelayout.planning.plan import Plan, plan
-from tilelayout.planning.saw_list import MARKED_LINE, SawList, SawStep, named_offcuts, saw_list
-from tilelayout.planning.straight_sawing import straight_cuts
+from tilelayout.planning.saw_list import MARKED_LINE, SawList, named_offcuts, saw_list, saw_list_steps
+from tilelayout.planning.saw_words import lying_words, reading_words
+from tilelayout.planning.straight_sawing import LEAST_AT_FENCE, straight_cuts
 
 STRAIGHT = (
     "plain",
@@ -36,31 +37,6 @@ PATTERNS = ("grid", "half bond", "diagonal", "herringbone", "chevron", "triangle
 def laid(room: str, pattern: str) -> Plan:
     tile, layout = LAYINGS[pattern]
     return plan(Job(surfaces=(CAST[room],), tiles=(tile,), layouts=(layout,)), "A")
-
-
-def split(part: BaseGeometry, step: SawStep, kerf: float) -> Iterator[BaseGeometry]:
-    """Yield what a blade leaves of a part on either side of its run."""
-    start, end = step.cut.line
-    along = (end - start) / np.hypot(*(end - start))
-    square = np.array([-along[1], along[0]])
-    for side in (1, -1):
-        edge = start + side * square * kerf / 2
-        corners = [edge - 9e3 * along, edge + 9e3 * along]
-        far = [corner + side * 9e3 * square for corner in reversed(corners)]
-        yield part.intersection(shapely.Polygon([*corners, *far]))
-
-
-def sawn(tile: OpenedTile, steps: tuple[SawStep, ...]) -> dict[str, BaseGeometry]:
-    """Saw a tile and return the part in which each piece then is."""
-    parts: dict[str, BaseGeometry] = {each.piece: shapely.Polygon(tile.blank.outline) for each in tile.pieces}
-    shapes = {each.piece: shapely.Polygon(each.outline) for each in tile.pieces}
-    for step in steps:
-        for piece in step.cut.pieces:
-            halves = split(parts[piece], step, tile.blank.saw.kerf)
-            loose = [part for half in halves for part in shapely.get_parts(half)]
-            shared = [float(shapely.area(part & shapes[piece])) for part in loose]
-            parts[piece] = loose[int(np.argmax(shared))]
-    return parts
 
 
 @pytest.mark.parametrize("pattern", PATTERNS)
@@ -205,6 +181,38 @@ def test_a_piece_too_narrow_to_hold_is_marked() -> None:
     assert "score and snap" in found.by_hand[0].words[0]
     wider = saw_list(plan_of(rectangle(297 + 3 + 25, 297), SQUARE, gap=0))
     assert wider.by_hand == ()
+
+
+@pytest.mark.parametrize("pattern", PATTERNS)
+@pytest.mark.parametrize("room", STRAIGHT)
+def test_no_narrow_strip_lies_between_fence_and_blade(room: str, pattern: str) -> None:
+    """Common practice: a strip that cannot be held is not trapped between fence and blade."""
+    for setting in saw_list(laid(room, pattern)).settings:
+        assert setting.distance == MARKED_LINE or setting.distance >= LEAST_AT_FENCE
+
+
+@pytest.mark.parametrize(("strip", "fence"), [(24.0, 24.0), (15.0, 280.0)])
+def test_the_wide_side_of_a_narrow_strip_goes_to_the_fence(strip: float, fence: float) -> None:
+    """A 297 mm tile and a 2 mm blade: 297 - 15 - 2 leaves 280 mm of waste to set the fence to."""
+    found = saw_list(plan_of(rectangle(297 + 3 + strip, 297), SQUARE, gap=0))
+    (setting,) = found.settings
+    (step,) = setting.steps
+    assert setting.distance == fence
+    assert step.rest is not None and step.rest.is_kept == (strip >= LEAST_AT_FENCE)
+    assert [work.name for work in found.by_hand] == ["A2"][: strip < LEAST_AT_FENCE]
+    assert lying_words(step, LengthStyle.MM).endswith("where the waste is") == (strip < LEAST_AT_FENCE)
+
+
+def test_the_list_says_why_the_wide_side_goes_to_the_fence() -> None:
+    told = " ".join(reading_words(saw_list(laid("plain", "grid"))))
+    assert "A strip narrower than 20 mm would jam" in told and "the saw's own manual comes first" in told
+
+
+def test_a_list_without_what_cannot_be_sawn_says_so() -> None:
+    room = replace(rectangle(1500, 900), trims=(Trim(kind=TrimKind.BASE, tile=SQUARE.id, height=400.0),))
+    (*_, found) = saw_list_steps(job_of(room, gap=0), "A")
+    told = " ".join(reading_words(found))
+    assert "No strip of 400 mm can be sawn" in told and "This list is for floor alone." in told
 
 
 def test_an_oblique_cut_runs_along_a_marked_line() -> None:

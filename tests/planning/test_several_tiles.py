@@ -10,11 +10,14 @@ import pytest
 from msgspec.structs import replace
 
 from tests.rooms import PLAIN, SEVERAL, SQUARE, floor_of, layout_of, round_cutout, with_ids
+from tilelayout.base.errors import LayoutError
+from tilelayout.base.units import LengthStyle
 from tilelayout.cli.lay_json import as_json
 from tilelayout.geometry.rings import area
 from tilelayout.job.files import job_from_bytes, job_to_bytes
 from tilelayout.job.values import Job, Surface
 from tilelayout.layout.faces import tile_outline
+from tilelayout.planning.alternatives import alternatives
 from tilelayout.planning.compare import area_lost, compare
 from tilelayout.planning.offset_map import map_key, map_steps, plan_at
 from tilelayout.planning.open_job import check_job
@@ -104,6 +107,35 @@ def test_a_start_is_sought_and_found_better() -> None:
     assert last.found[0].slivers == len(best.slivers)
 
 
+def test_of_a_range_of_joints_those_are_sought_with_which_a_set_fits() -> None:
+    """The joint that ties the sizes lies between those that stand for the range; 3 mm, as in `rooms`."""
+    job = job_of_several("modular, three sizes")
+    elsewhere = replace(job, layouts=(replace(job.layouts[0], joint=4.5),))
+    for wish in (Wish(joints=(2.0, 5.1), most=3), Wish(joints=(3.0, 9.0), most=3)):
+        found = list(seek(elsewhere, "floor", None, wish))[-1].found
+        assert {one.layout.joint for one in found} == {3.0}
+        assert all(one.why.endswith("mm only 3 mm fits") for one in found)
+    *_, last = alternatives(elsewhere, "floor", None, Wish(joints=(2.0, 5.1)))
+    assert all(one.layout.joint == 3.0 and "only 3 mm fits" in one.why for one in last.found)
+
+
+def test_a_range_of_joints_none_of_which_fits_a_set_is_refused_with_the_joint_that_does() -> None:
+    job = job_of_several("octagon and dot")
+    with pytest.raises(
+        LayoutError, match=r"No joint from 4 to 6 mm can be laid\. With a joint of 4 mm"
+    ) as told:
+        next(seek(job, "floor", None, Wish(joints=(4.0, 6.0))))
+    assert told.value.mend.startswith(f"Use a joint of {job.layouts[0].joint:.2f} mm with these tiles")
+
+
+@pytest.mark.parametrize("joints", [(2.0, 4.0), (3.0, 3.0)])
+def test_joints_that_all_fit_need_no_words(joints: tuple[float, float]) -> None:
+    job = Job(surfaces=(ROOM,), tiles=(SQUARE,), layouts=(layout_of(SQUARE, gap=6.0),))
+    *_, last = seek(job, "floor", None, Wish(joints=joints, most=2))
+    assert all(joints[0] <= one.layout.joint <= joints[1] for one in last.found)
+    assert not any("fits" in one.why for one in last.found)
+
+
 def test_the_map_of_starts_knows_its_tiles() -> None:
     made = plan_of_several("pinwheel")
     assert next(iter(map_steps(made))) is not None
@@ -118,3 +150,18 @@ def test_sets_of_other_tiles_are_shown_and_not_judged() -> None:
     job = replace(job, layouts=(*job.layouts, plain))
     told = compare((plan(job, "A"), plan(job, "B")))
     assert any("tiles differ" in remark for remark in told.remarks)
+
+
+def test_a_set_that_does_not_fit_is_refused_in_the_lengths_of_the_job() -> None:
+    """A joint of 1/4 in asks for smaller dots than 3 mm; what fits is said so that it can be typed."""
+    tile, layout, more = SEVERAL["octagon and dot"]
+    wide = replace(with_ids(layout, more), joint=6.35)
+    job = Job(surfaces=(ROOM,), tiles=(tile, *more.values()), layouts=(wide,))
+    with pytest.raises(LayoutError, match=r"With a joint of 6\.35 mm .* must be 119\.32 mm square"):
+        _ = plan(job, "A").laid
+    with pytest.raises(LayoutError) as refused:
+        _ = plan(replace(job, show_lengths=LengthStyle.INCH), "A").laid
+    assert str(refused.value) == (
+        'With a joint of 1/4" the dot (a square between four octagons) must be 4.698" square; '
+        '"dot" is 4.775" square. Use a joint of 0.118" with these tiles, or a tile of 4.698" square.'
+    )

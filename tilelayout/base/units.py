@@ -50,8 +50,11 @@ POUND_PER_SQUARE_FOOT = POUND / (SQUARE_FOOT / 1e6)
 FINEST_FRACTION = 64
 """The finest part of an inch that a steel rule carries."""
 
-_METRIC = {LengthStyle.MM: (1, "mm", 0), LengthStyle.CM: (10, "cm", 1), LengthStyle.M: (1000, "m", 3)}
-"""Size in mm, sign, and how many decimals more than mm it takes to show the same length."""
+_METRIC = {LengthStyle.MM: (1, 0), LengthStyle.CM: (10, 1), LengthStyle.M: (1000, 3)}
+"""Size in mm, and how many decimals more than mm it takes to show the same length."""
+
+_SMALL_IN_METRES = 100.0
+"""A length under this in mm is said in mm by those who measure in metres."""
 
 _NAMES = {
     "mm millimetre millimetres millimeter millimeters": Fraction(1),
@@ -236,10 +239,12 @@ def format_length(mm: float, style: LengthStyle, *, fraction: int = 16, decimals
     """Return a length as `style` shows it, rounded to the nearest step, ties away from zero.
 
     Inches are shown to 1/`fraction` (1 to 64); metric lengths to `decimals` decimals of a mm, and no more
-    of them than it takes.
+    of them than it takes. Who measures in metres still says a few centimetres in mm.
 
     >>> format_length(1612.9, LengthStyle.FEET), format_length(2438.4, LengthStyle.M)
     ('5\\' 3 1/2"', '2.4384 m')
+    >>> format_length(48.5, LengthStyle.M), format_length(48.5, LengthStyle.CM)
+    ('48.5 mm', '4.85 cm')
     """
     if not 1 <= fraction <= FINEST_FRACTION:
         raise ValueError(f"an inch is shown in 1 to {FINEST_FRACTION} parts, not {fraction}")
@@ -249,8 +254,10 @@ def format_length(mm: float, style: LengthStyle, *, fraction: int = 16, decimals
 
 def _shown(mm: float, style: LengthStyle, fraction: int, decimals: int) -> str:
     if style.is_metric:
-        size, sign, more = _METRIC[style]
-        return f"{_decimal(mm / size, decimals + more)} {sign}"
+        shown = _steps(mm, 10.0**-decimals) * 10.0**-decimals
+        is_small = style is LengthStyle.M and 0.0 < shown < _SMALL_IN_METRES
+        unit = LengthStyle.MM if is_small else style
+        return f"{metric_number(mm, unit, decimals)} {unit}"
     if style is LengthStyle.DECIMAL_FEET:
         return f"{_decimal(mm / float(FOOT), 2)}'"
     inches = Fraction(_steps(mm, float(INCH) / fraction), fraction)
@@ -258,6 +265,16 @@ def _shown(mm: float, style: LengthStyle, fraction: int, decimals: int) -> str:
     if style is LengthStyle.INCH or not feet:
         return f'{_mixed(inches)}"'
     return f"{feet}' {_mixed(rest)}\""
+
+
+def metric_number(mm: float, style: LengthStyle, decimals: int = 1) -> str:
+    """Return a length as a bare number in the unit of a metric style, to `decimals` decimals of a mm.
+
+    >>> metric_number(48.5, LengthStyle.M)
+    '0.0485'
+    """
+    size, more = _METRIC[style]
+    return _decimal(mm / size, decimals + more)
 
 
 def _decimal(value: float, places: int) -> str:

@@ -25,7 +25,7 @@ def _tree(one: Alternative) -> dict[str, Any]:
     return {
         "layout": tree_of_value(one.layout),
         "slivers": figures.slivers,
-        "narrowest": _length(figures.narrowest),
+        "narrowest": _length(figures.narrowest_of_all),
         "narrowest_at_most": _length(one.narrowest_at_most),
         "tiles_needed": figures.tiles_needed,
         "cuts": figures.cuts,

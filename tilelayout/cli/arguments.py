@@ -107,6 +107,15 @@ def _add_lay(commands: _Commands) -> None:
     command.add_argument(
         "--fit", action="store_true", help="where tiles on hand are too few, try what would make them enough"
     )
+    command.add_argument(
+        "--stock", metavar="FILE", type=Path, help="lay what this file holds of the job's tiles first"
+    )
+    command.add_argument(
+        "--keep-left",
+        metavar="FILE",
+        type=Path,
+        help="write what the whole job leaves to this .tilestock file: whole tiles and offcuts",
+    )
 
 
 def _add_seek(commands: _Commands) -> None:
@@ -173,6 +182,19 @@ def _add_flat(commands: _Commands) -> None:
     command.add_argument("--strict", action="store_true", help="exit with status 1 if a verdict fails")
     command.add_argument(
         "--standards", action="store_true", help="show what other countries' standards would say"
+    )
+    command.add_argument(
+        "--way",
+        choices=("least-fill", "level", "plane", "grind-and-fill"),
+        help="say what this way of making it flat takes, whatever the job asks",
+    )
+    command.add_argument(
+        "--meet",
+        metavar='"PLACE=HEIGHT, FALL"',
+        action="append",
+        default=[],
+        help='fill to a plane through this height, as "hall door=5" or "1200, 300=3"; with a fall, as '
+        '"drain=-12, 2 %%", to the surface that falls to it so; may be given several times',
     )
 
 

@@ -46,9 +46,19 @@ def _run(arguments: Sequence[str], open_window: OpenWindow) -> int:
 
 def _carry_out(call: argparse.Namespace, open_window: OpenWindow) -> int:
     if call.command == "lay":
-        from tilelayout.cli.lay import Wishes, lay  # loaded only for the command that needs it
+        from tilelayout.cli.lay import lay  # loaded only for the command that needs it
+        from tilelayout.cli.lay_wishes import Wishes
 
-        wishes = Wishes(call.json, call.strict, call.ranges, call.findings, call.whole_job, call.fit)
+        wishes = Wishes(
+            call.json,
+            call.strict,
+            call.ranges,
+            call.findings,
+            call.whole_job,
+            call.fit,
+            call.stock,
+            call.keep_left,
+        )
         return lay(call.job, call.layout, wishes)
     if call.command == "seek":
         from tilelayout.cli.seek import seek_call
@@ -56,8 +66,10 @@ def _carry_out(call: argparse.Namespace, open_window: OpenWindow) -> int:
         return seek_call(call)
     if call.command == "flat":
         from tilelayout.cli.flat import flat
+        from tilelayout.cli.flat_prepared import Mend
 
-        return flat(call.job, call.json, call.strict, wants_standards=call.standards)
+        mend = Mend(call.way, call.meet)
+        return flat(call.job, call.json, call.strict, wants_standards=call.standards, mend=mend)
     if call.command == "print":
         from tilelayout.cli.print_sheets import print_sheets
 

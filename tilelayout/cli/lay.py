@@ -3,39 +3,26 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 
 from tilelayout.base.errors import JobFileError, LayoutError
-from tilelayout.cli.fit_text import fit_text, fit_tree
-from tilelayout.cli.lay_json import as_json, job_tree
-from tilelayout.cli.lay_rules import findings_text, findings_tree, job_text
+from tilelayout.cli.lay_json import as_json
+from tilelayout.cli.lay_rules import findings_text, findings_tree
 from tilelayout.cli.lay_text import as_text
+from tilelayout.cli.lay_wishes import Wishes
 from tilelayout.cli.plans import opened, planned
 from tilelayout.cli.stopping import tell_progress
 from tilelayout.cli.trouble import DONE, STRICT_CHECK_FAILED
 from tilelayout.job.values import Job
-from tilelayout.planning.job_plan import job_plan
 from tilelayout.planning.plan import Plan
 from tilelayout.practice.finding import Finding, Level
 from tilelayout.practice.findings import findings
 
 
-@dataclass(frozen=True)
-class Wishes:
-    """What a call asked for beside the plain text."""
-
-    json: bool = False
-    strict: bool = False
-    ranges: bool = False
-    findings: bool = False
-    whole_job: bool = False
-    fit: bool = False
-
-
 def lay(path: Path, layout_id: str | None, wishes: Wishes) -> int:
     """Print what was found and return the exit status. JobFileError if the job cannot be read or laid."""
     job, layout_ids = opened(path, layout_id)
+    job = _with_stock(job, wishes.stock)
     plans = []
     for at, made in enumerate(planned(path, job, layout_ids), start=1):
         tell_progress(f"laid {made.layout.id} ({at} of {len(layout_ids)})")
@@ -49,16 +36,28 @@ def lay(path: Path, layout_id: str | None, wishes: Wishes) -> int:
     return _strictly(plans, found) if wishes.strict else DONE
 
 
+def _with_stock(job: Job, stock: Path | None) -> Job:
+    if stock is None:
+        return job
+    from tilelayout.cli.stock_kept import with_stock_from  # loaded for such calls alone
+
+    return with_stock_from(job, stock)
+
+
 def _said(job: Job, plans: list[Plan], found: tuple[Finding, ...], wishes: Wishes) -> str:
     if wishes.json:
         more: dict[str, object] = {"findings": findings_tree(found)} if wishes.findings else {}
-        more |= {"job": job_tree(job_plan(job))} if wishes.whole_job else {}
-        more |= {"fit": fit_tree(job, plans)} if wishes.fit else {}
+        if wishes.wants_more:
+            from tilelayout.cli.lay_more import more_tree
+
+            more |= more_tree(job, plans, wishes)
         return as_json(plans, wishes.ranges, **more)
     text = as_text(job, plans, findings_text(found, wants_all=wishes.findings), wishes.ranges)
-    more_text = job_text(job_plan(job)) if wishes.whole_job else []
-    more_text += fit_text(job, plans) if wishes.fit else []
-    return "\n".join([text, *more_text, ""]) if more_text else text
+    if wishes.wants_more:
+        from tilelayout.cli.lay_more import more_text
+
+        return "\n".join([text, *more_text(job, plans, wishes), ""])
+    return text
 
 
 def _strictly(plans: list[Plan], found: tuple[Finding, ...]) -> int:

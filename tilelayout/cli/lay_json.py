@@ -11,7 +11,6 @@ import numpy as np
 from tilelayout.layout.values import Piece, Points
 from tilelayout.offcuts.opened import OpenedTile
 from tilelayout.offcuts.tile_counts import TileCount
-from tilelayout.planning.job_plan import JobPlan
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.reference_lines import line_misses
 from tilelayout.planning.sensitivity import TILE_OFF, WALL_OFF, Range, ranges
@@ -32,7 +31,7 @@ def as_json(plans: Iterable[Plan], with_ranges: bool = False, **more: object) ->
 def _layout(made: Plan) -> dict[str, Any]:
     """The keys of a layout; one of several tiles says of each what is needed, and of a piece its tile."""
     has_several = len(made.tiles) > 1
-    by_tile = {"by_tile": [_count(count) for count in made.by_tile]} if has_several else {}
+    by_tile = {"by_tile": [count_tree(count) for count in made.by_tile]} if has_several else {}
     return {
         "id": made.layout.id,
         "surface": made.surface.id,
@@ -50,7 +49,7 @@ def _layout(made: Plan) -> dict[str, Any]:
         **by_tile,
         **_chips(made),
         **_lines(made),
-        "cut_from": [_opened(tile) for tile in made.cut_from],
+        "cut_from": [opened_tree(tile) for tile in made.cut_from],
     }
 
 
@@ -76,7 +75,8 @@ def _chips(made: Plan) -> dict[str, Any]:
     return {"chips_whole": made.chips.whole_count, "chips_cut": len(made.chips.cut_parts)}
 
 
-def _count(count: TileCount) -> dict[str, Any]:
+def count_tree(count: TileCount) -> dict[str, Any]:
+    """Return what is needed of one tile, as keys for another program."""
     return {
         "tile": count.tile.id,
         "whole": count.whole,
@@ -121,7 +121,7 @@ def _range(found: Range) -> list[float] | None:
     return [_figure(found.least), _figure(found.greatest)] if found.least <= found.greatest else None
 
 
-def _opened(tile: OpenedTile, *, names_its_layout: bool = False) -> dict[str, Any]:
+def opened_tree(tile: OpenedTile, *, names_its_layout: bool = False) -> dict[str, Any]:
     """The pieces of a tile; of an offcut on hand also its outline, and no tile is opened for it."""
     pieces = [
         {
@@ -134,20 +134,6 @@ def _opened(tile: OpenedTile, *, names_its_layout: bool = False) -> dict[str, An
     ]
     on_hand = {"on_hand": _points(np.array(tile.blank.part))} if tile.is_on_hand else {}
     return {"tile": tile.number, "pieces": pieces, **on_hand}
-
-
-def job_tree(whole_job: JobPlan) -> dict[str, Any]:
-    """Return what the whole job takes, as keys for another program; a piece names its layout."""
-    return {
-        "layouts": [made.layout.id for made in whole_job.plans],
-        "strips": whole_job.strip_count,
-        "tiles_needed": whole_job.tiles_needed,
-        "tiles_needed_at_least": whole_job.tiles_needed_at_least,
-        "offcuts_used": whole_job.sharing.offcuts_used,
-        "by_tile": [_count(count) for count in whole_job.by_tile],
-        "short": [{"tile": each.tile.id, "tiles": each.short} for each in whole_job.shortages],
-        "cut_from": [_opened(tile, names_its_layout=True) for tile in whole_job.sharing.opened],
-    }
 
 
 def _points(points: Points) -> list[list[float]]:

@@ -8,9 +8,9 @@ from typing import Any
 
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import Job, SurfaceKind
+from tilelayout.materials.meetings import has_heights
 from tilelayout.offcuts.sharing import Sharing
 from tilelayout.planning.heights import heights
-from tilelayout.planning.job_plan import JobPlan
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.shortage import Shortage, shortages
 from tilelayout.planning.to_buy import BuyingLine, buying_lines, to_buy
@@ -26,37 +26,30 @@ def buying_text(job: Job, made: Plan) -> list[str]:
     lines = stock_text(made)
     for tile, bought in to_buy(job, made):
         lines += ["", f"  Tiles to buy{f' of {tile.title}' if several else ''}"]
-        lines += _rows(buying_lines(bought))
+        lines += buying_rows(buying_lines(bought))
     lines += [f"  {trim.words(made.style)}" for trim in trims_of(job, made.layout.id)]
     if made.surface.kind is SurfaceKind.FLOOR:
-        lines += [f"  {words}" for words in heights(job, made.layout.id).meeting_words]
-    return lines
-
-
-def job_text(whole_job: JobPlan) -> list[str]:
-    """Return the lines of what the whole job takes and what to buy for it."""
-    lines = [
-        f"Whole job: {whole_job.words}",
-        *_stock_lines(whole_job.sharing, whole_job.shortages, whole_job.job.show_lengths),
-    ]
-    several = len(whole_job.by_tile) > 1
-    for tile, bought in whole_job.to_buy:
-        lines += [f"  Tiles to buy{f' of {tile.title}' if several else ''}", *_rows(buying_lines(bought))]
+        found = heights(job, made.layout.id)
+        if has_heights(made.surface) or made.surface.layers:
+            lines.append(f"  Layers: {found.stack_words}")
+        lines += [f"  {words}" for words in found.meeting_words]
     return lines
 
 
 def stock_text(made: Plan) -> list[str]:
     """Return the lines of what is on hand: offcuts that are sawn again, and the tiles that are missing."""
-    return _stock_lines(made.sharing, shortages(made), made.style)
+    return stock_lines(made.sharing, shortages(made), made.style)
 
 
-def _stock_lines(sharing: Sharing, short: Iterable[Shortage], style: LengthStyle) -> list[str]:
+def stock_lines(sharing: Sharing, short: Iterable[Shortage], style: LengthStyle) -> list[str]:
+    """Return the lines of what is used of the offcuts on hand, and what is missing."""
     used = sharing.offcuts_used
     offcuts = [f"  {used} offcut{'s'[: used != 1]} on hand sawn again"] if used else []
     return offcuts + [f"  {each.words(style)}" for each in short]
 
 
-def _rows(lines: Iterable[BuyingLine]) -> list[str]:
+def buying_rows(lines: Iterable[BuyingLine]) -> list[str]:
+    """Return what to buy of a tile, a line each."""
     return [f"    {line.name:<14}{line.count:>5}  {line.why}".rstrip() for line in lines]
 
 

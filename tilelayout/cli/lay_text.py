@@ -40,7 +40,8 @@ def _layout(job: Job, made: Plan, with_ranges: bool) -> str:
     head = f"Layout {made.layout.id}: {tiles}, {pattern}, on {made.surface.title}"
     may_be = _ranges(made) if with_ranges else []
     buying = buying_text(job, made)
-    return "\n".join([head, *_figures(made), *may_be, *buying, *_cut_list(made.cut_rows)])
+    cuts = _cut_list(made.cut_rows, _numbered_words(job))
+    return "\n".join([head, *_figures(made), *may_be, *buying, *cuts])
 
 
 def _figures(made: Plan) -> list[str]:
@@ -75,9 +76,11 @@ def _chips(made: Plan) -> list[tuple[str, str, str]]:
 def _least_words(made: Plan) -> str:
     """What is proved: that no plan takes fewer tiles, or how few it might be."""
     sharing = made.sharing
-    if sharing.is_fewest:
-        return "the fewest possible" if made.cut else ""
-    return f"no plan can do with fewer than {sharing.tiles_needed_at_least}"
+    if not made.cut:
+        return ""
+    least = f"no plan can do with fewer than {sharing.tiles_needed_at_least}"
+    apart = f"; one for each cut piece would be {sharing.without_sharing}" if sharing.is_saving else ""
+    return ("the fewest possible" if sharing.is_fewest else least) + apart
 
 
 def _ranges(made: Plan) -> list[str]:
@@ -110,11 +113,21 @@ def _ids(ids: list[str]) -> str:
     return ", ".join(ids) if rest <= 0 else f"{', '.join(ids[:_MOST_IDS])} and {rest} more"
 
 
-def _cut_list(rows: tuple[CutRow, ...]) -> list[str]:
+def _numbered_words(job: Job) -> list[str]:
+    """Say that the list is of one layout, where window and sheets have one list over the whole job."""
+    if not job.shares_tiles:
+        return []
+    return [
+        "  Rows and pieces are numbered within this layout. Window and sheets number the sawn tiles over the",
+        "  whole job and, of several surfaces, put the surface's number before a piece: 2-C4.",
+    ]
+
+
+def _cut_list(rows: tuple[CutRow, ...], numbered: list[str]) -> list[str]:
     if not rows:
         return ["", "  Nothing to cut."]
     number_width, count_width = len(str(len(rows))), max(len(str(row.count)) for row in rows)
-    lines = ["", "  Cut list (each tile face up, its length from left to right)"]
+    lines = ["", "  Cut list (each tile face up, its length from left to right)", *numbered]
     for row in rows:
         head = f"  {row.number:>{number_width}}.  {row.count:>{count_width}} x  "
         first, *rest = (*row.words, _about(row))

@@ -10,10 +10,12 @@ from __future__ import annotations
 import signal
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
 _stop_is_wanted = threading.Event()
+
+_LEAST_TOLD = 0.1
 
 
 @contextmanager
@@ -35,6 +37,20 @@ def tell_progress(words: str) -> None:
     if _stop_is_wanted.is_set():
         raise KeyboardInterrupt
     print(words, file=sys.stderr)
+
+
+def tell_changes(lines: Iterable[str]) -> None:
+    """Print each line that says something new."""
+    last = ""
+    for words in lines:
+        if words != last:
+            tell_progress(words)
+        last = words
+
+
+def tell_shares(words: str, shares: Iterable[float]) -> None:
+    """Print in tenths how far work is that yields which share of it is done."""
+    tell_changes(f"{words}: {int(share * 10) * 10} %" for share in shares if share >= _LEAST_TOLD)
 
 
 def _stop(_number: int, _frame: object) -> None:

@@ -1,4 +1,4 @@
-"""Writes a job as JSON text: the same job always gives the same bytes, and a person can read them.
+"""Writes a job or a stock as JSON text: the same always gives the same bytes, and a person can read them.
 
 Keys stand in the order in which the values declare them, and only what is empty is left out: a joint is
 written even if it is the usual one, so that the plan stays the same if the usual one changes. A whole
@@ -14,10 +14,8 @@ from functools import cache
 import msgspec
 from msgspec.structs import FieldInfo
 
-from tilelayout.job.values import Job, Layout
-
-FORMAT = "tilejob"
-VERSION = 1
+from tilelayout.job.envelope import FileKind
+from tilelayout.job.values import Layout
 
 _WIDTH = 100
 
@@ -27,9 +25,9 @@ _LARGEST_WHOLE = 1e15
 """Whole numbers up to here are exact as doubles and short enough to be written without an exponent."""
 
 
-def canonical_bytes(job: Job) -> bytes:
-    """Return the job file's bytes."""
-    tree = {"format": FORMAT, "version": VERSION, **_group(job)}
+def canonical_bytes(value: msgspec.Struct, kind: FileKind) -> bytes:
+    """Return the bytes of a file of this kind that holds a value."""
+    tree = {"format": kind.format, "version": kind.version, **_group(value)}
     return (_text(tree, "") + "\n").encode()
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from tilelayout.job import limits
+from tilelayout.job.cut_checks import cut_made_problems
 from tilelayout.job.limits import Problem, inside
 from tilelayout.job.line_checks import lines_problems
 from tilelayout.job.practice_checks import breakage_problems
@@ -46,6 +47,8 @@ def job_problems(job: Job) -> Iterator[Problem]:
         unknown = _name_problems("surface", survey.surface, known.surfaces)
         yield from inside(f"surveys[{index}]", unknown)
         yield from inside(f"surveys[{index}]", survey_problems(survey))
+    for index, cut in enumerate(job.cuts_made):
+        yield from inside(f"cuts_made[{index}]", cut_made_problems(cut))
 
 
 @dataclass(frozen=True)

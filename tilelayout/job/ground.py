@@ -39,10 +39,15 @@ class Trim(Value, frozen=True, kw_only=True):
 
 
 class Breakage(Value, frozen=True, kw_only=True):
-    """Of how many cuts of a kind one breaks the tile; 0 for never. With `tiles` a person says how many do."""
+    """Of how many cuts of a kind one breaks the tile; 0 for never.
+
+    A person who would rather say it outright says how many `tiles` break, or what `percent` of those laid
+    whole and opened.
+    """
 
     straight: int = 50
     notch: int = 15
     hole: int = 10
     narrow: int = 10
     tiles: int | None = None
+    percent: float | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from tilelayout.job.preparation import Preparation
 from tilelayout.job.values import Cutout, Edge, Layout, Point, ReferenceLine, Surface, Survey
 
 
@@ -55,4 +56,16 @@ def moved_survey(survey: Survey, by: Point) -> Survey:
         replace(one, start=moved_point(one.start, by), end=moved_point(one.end, by))
         for one in survey.straightedge
     )
-    return replace(survey, points=points, straightedge=laid)
+    asked = survey.preparation and moved_preparation(survey.preparation, by)
+    return replace(survey, points=points, straightedge=laid, preparation=asked)
+
+
+def moved_preparation(asked: Preparation, by: Point) -> Preparation:
+    """Return the preparation with the places of its given heights moved."""
+    return replace(
+        asked,
+        meets=tuple(
+            replace(each, at=moved_point(each.at, by), to=each.to and moved_point(each.to, by))
+            for each in asked.meets
+        ),
+    )

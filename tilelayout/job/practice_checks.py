@@ -42,7 +42,13 @@ def breakage_problems(breakage: Breakage | None) -> Iterator[Problem]:
     """Return what is wrong with the allowances for breakage."""
     for key in ("straight", "notch", "hole", "narrow") if breakage is not None else ():
         yield from limits.ONE_BREAKS_IN.problems(getattr(breakage, key), key)
-    yield from limits.BREAKAGE.problems(breakage.tiles if breakage else None, "tiles")
+    if breakage is None:
+        return
+    yield from limits.BREAKAGE.problems(breakage.tiles, "tiles")
+    yield from limits.BREAKAGE_PERCENT.problems(breakage.percent, "percent")
+    if breakage.tiles is not None and breakage.percent is not None:
+        what = "What breaks is set twice, as a number of tiles and as a share."
+        yield Problem("percent", what, "Give one of the two.")
 
 
 def _layer_problems(place: str, layers: Iterable[Layer]) -> Iterator[Problem]:
@@ -66,7 +72,7 @@ def _fitting_problems(cutout: Cutout) -> Iterator[Problem]:
         yield Problem("is", "A height is given of a cutout that is nothing in particular.", _SAY_WHAT)
 
 
-_SAY_WHAT = 'Write "is": "flange" or "is": "appliance", or leave the height out.'
+_SAY_WHAT = 'Say what it "is", a flange or an appliance, or leave the height out.'
 
 
 def _trim_problems(trim: Trim, edges: int) -> Iterator[Problem]:

@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, degrees
+from math import atan2, degrees, sqrt
 
 from tilelayout.job import limits
 from tilelayout.job.limits import Limit, Problem
 from tilelayout.job.surface_checks import polygon_problems
 from tilelayout.job.values import (
+    HexagonMosaicTile,
     HexagonTile,
     MosaicTile,
     OctagonTile,
+    OffsetSheet,
     ParallelogramTile,
     PicketTile,
     Point,
     PolygonTile,
     RectangleTile,
     RhombusTile,
+    RoundMosaicTile,
     Tile,
     TriangleTile,
 )
@@ -33,7 +36,7 @@ def shape_problems(tile: Tile) -> Iterator[Problem]:
     if isinstance(tile, OctagonTile) and tile.side > tile.across_flats - _LEAST_CORNERS:
         what = f"Sides of {tile.side:g} mm leave no slanted ones between them."
         yield Problem("side", what, f"They can be up to {tile.across_flats - _LEAST_CORNERS:g} mm.")
-    if isinstance(tile, MosaicTile):
+    if isinstance(tile, MosaicTile | HexagonMosaicTile | RoundMosaicTile):
         yield from _sheet_problems(tile)
     if isinstance(tile, PolygonTile):
         yield from _outline_problems(tile.outline)
@@ -81,6 +84,8 @@ _SIZES: dict[type[Tile], tuple[str, ...]] = {
     TriangleTile: ("side",),
     PicketTile: ("length", "width", "point"),
     MosaicTile: ("chip_length", "chip_width", "chips_across", "chips_up", "chip_joint"),
+    HexagonMosaicTile: ("across_flats", "chips_across", "chips_up", "chip_joint"),
+    RoundMosaicTile: ("diameter", "chips_across", "chips_up", "chip_joint"),
 }
 """The keys that measure a tile of each shape; a polygon is measured by its outline."""
 
@@ -94,11 +99,19 @@ _LIMITS = {
 """The limits of those keys that are no sizes of a tile."""
 
 
-def _sheet_problems(tile: MosaicTile) -> Iterator[Problem]:
-    for key, size in (("chips_across", tile.sheet_length), ("chips_up", tile.sheet_width)):
+def _sheet_problems(tile: MosaicTile | OffsetSheet) -> Iterator[Problem]:
+    for key, size in zip(("chips_across", "chips_up"), _sheet_size(tile), strict=True):
         if size > limits.TILE_SIZE.most:
             what = f"So many chips make a sheet of {size:g} mm."
             yield Problem(key, what, f"It can be up to {limits.TILE_SIZE.most:g} mm: give fewer chips.")
+
+
+def _sheet_size(tile: MosaicTile | OffsetSheet) -> tuple[float, float]:
+    """Return length and width of a sheet; of rows half a chip over, from one sheet to the next."""
+    if isinstance(tile, MosaicTile):
+        return tile.sheet_length, tile.sheet_width
+    pitch = (tile.across_flats if isinstance(tile, HexagonMosaicTile) else tile.diameter) + tile.chip_joint
+    return tile.chips_across * pitch, tile.chips_up * pitch * sqrt(3.0) / 2.0
 
 
 def _outline_problems(outline: tuple[Point, ...]) -> Iterator[Problem]:

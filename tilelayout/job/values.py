@@ -14,6 +14,7 @@ from typing import Protocol, TypeVar
 import msgspec
 
 from tilelayout.base.units import LengthStyle
+from tilelayout.job.cuts_made import CutMade
 from tilelayout.job.ground import Adhesive, Breakage, Layer, Trim
 from tilelayout.job.kinds import (
     Background,
@@ -26,8 +27,10 @@ from tilelayout.job.layouts import BORDER_ROLE as BORDER_ROLE  # noqa: PLC0414  
 from tilelayout.job.layouts import Border as Border  # noqa: PLC0414
 from tilelayout.job.layouts import Layout as Layout  # noqa: PLC0414
 from tilelayout.job.layouts import ReferenceLine as ReferenceLine  # noqa: PLC0414
-from tilelayout.job.preparation import Preparation
 from tilelayout.job.stock import OffcutOnHand
+from tilelayout.job.surveys import StraightedgeReading as StraightedgeReading  # noqa: PLC0414
+from tilelayout.job.surveys import Survey as Survey  # noqa: PLC0414
+from tilelayout.job.surveys import SurveyTool as SurveyTool  # noqa: PLC0414
 from tilelayout.job.value import Length as Length  # noqa: PLC0414
 from tilelayout.job.value import Point as Point  # noqa: PLC0414
 from tilelayout.job.value import Value as Value  # noqa: PLC0414
@@ -244,18 +247,22 @@ class OctagonTile(TileBase, frozen=True, kw_only=True, tag="octagon"):
     side: Length
 
 
-class MosaicTile(TileBase, frozen=True, kw_only=True, tag="mosaic"):
-    """A mosaic sheet: equal rectangular chips on a backing, `chips_across` along x and `chips_up` along y.
+class MosaicSheet(TileBase, frozen=True, kw_only=True):
+    """Equal chips on a backing, `chip_joint` apart: `chips_across` along x in each of `chips_up` rows.
 
-    `chip_joint` is left between the chips. The sheet is bought, counted and laid as the tile; its size is
-    that of its chips and the joints between them.
+    The sheet is bought, counted and laid as the tile; its chips are what is hard.
     """
 
-    chip_length: Length
-    chip_width: Length
     chips_across: int
     chips_up: int
     chip_joint: Length
+
+
+class MosaicTile(MosaicSheet, frozen=True, kw_only=True, tag="mosaic"):
+    """A mosaic sheet of rectangular chips in rows and columns."""
+
+    chip_length: Length
+    chip_width: Length
 
     @property
     def sheet_length(self) -> float:
@@ -266,6 +273,25 @@ class MosaicTile(TileBase, frozen=True, kw_only=True, tag="mosaic"):
     def sheet_width(self) -> float:
         """Width of the whole sheet in mm."""
         return self.chips_up * (self.chip_width + self.chip_joint) - self.chip_joint
+
+
+class HexagonMosaicTile(MosaicSheet, frozen=True, kw_only=True, tag="hexagon-mosaic"):
+    """A mosaic sheet of regular hexagons that stand on a point, every other row half a chip over.
+
+    Its edges are zigzag lines, and those of neighbouring sheets interlock.
+    """
+
+    across_flats: Length
+
+
+class RoundMosaicTile(MosaicSheet, frozen=True, kw_only=True, tag="round-mosaic"):
+    """A mosaic sheet of round chips, every other row half a chip over and nested into the one below."""
+
+    diameter: Length
+
+
+OffsetSheet = HexagonMosaicTile | RoundMosaicTile
+"""The mosaic sheets whose rows stand half a chip over by turns, so that their edges interlock."""
 
 
 class PolygonTile(TileBase, frozen=True, kw_only=True, tag="polygon"):
@@ -283,6 +309,8 @@ Tile = (
     | TriangleTile
     | PicketTile
     | MosaicTile
+    | HexagonMosaicTile
+    | RoundMosaicTile
     | PolygonTile
 )
 
@@ -300,41 +328,6 @@ class Saw(Value, frozen=True, kw_only=True):
     least_offcut: Length = 0.0
 
 
-class SurveyTool(StrEnum):
-    """What the heights were read with."""
-
-    LASER = "laser"
-    STRAIGHTEDGE = "straightedge"
-    LEVEL = "level"
-    OTHER = "other"
-
-
-class StraightedgeReading(Value, frozen=True, kw_only=True):
-    """A gap felt under a straightedge that rests on two points of a surface, `along` mm from the first."""
-
-    start: Point = msgspec.field(name="from")
-    end: Point = msgspec.field(name="to")
-    along: Length
-    gap: Length
-
-
-class Survey(Value, frozen=True, kw_only=True):
-    """Height readings (x, y, height) on a surface, and gaps read under a straightedge.
-
-    A height is up from a floor and out from a wall, from any level or plumb plane. `tool` is what they were
-    read with and `resolution` the smallest difference it shows; None if nobody said. `preparation` is how it
-    is to be made flat.
-    """
-
-    surface: str
-    name: str = ""
-    tool: SurveyTool = SurveyTool.OTHER
-    resolution: Length | None = None
-    points: tuple[tuple[Length, Length, Length], ...] = ()
-    straightedge: tuple[StraightedgeReading, ...] = ()
-    preparation: Preparation | None = None
-
-
 class Job(Value, frozen=True, kw_only=True):
     """Everything one file holds."""
 
@@ -347,6 +340,13 @@ class Job(Value, frozen=True, kw_only=True):
     tiles: tuple[Tile, ...] = ()
     layouts: tuple[Layout, ...] = ()
     surveys: tuple[Survey, ...] = ()
+    cuts_made: tuple[CutMade, ...] = ()
+
+    @property
+    def shares_tiles(self) -> bool:
+        """Whether tiles are shared by more than one layout to be laid: by several surfaces, or by trims."""
+        laid = {layout.surface for layout in self.layouts}
+        return len(laid) > 1 or any(surface.trims for surface in self.surfaces)
 
     def surface(self, id: str) -> Surface:
         """Return the surface with this id; KeyError if there is none."""

@@ -54,11 +54,15 @@ class BreakageShare:
 
 @dataclass(frozen=True)
 class BreakageAllowance:
-    """So many `tiles`, either `is_set` by a person or what the shares come to, rounded up."""
+    """So many `tiles`, either `is_set` by a person or what the shares come to, rounded up.
+
+    `percent` is what a person set it to be of all tiles laid whole and opened, if it is set so.
+    """
 
     tiles: int
     shares: tuple[BreakageShare, ...]
     is_set: bool = False
+    percent: float | None = None
 
 
 def delicacy_of(kinds: Iterable[CutKind], is_narrow: bool) -> Delicacy:
@@ -77,8 +81,12 @@ def counted(kinds: Iterable[Delicacy]) -> Mapping[Delicacy, int]:
     return {kind: counts[kind] for kind in Delicacy if counts[kind]}
 
 
-def allowance(counts: Mapping[Delicacy, int], breakage: Breakage | None = None) -> BreakageAllowance:
+def allowance(
+    counts: Mapping[Delicacy, int], breakage: Breakage | None = None, needed: int = 0
+) -> BreakageAllowance:
     """Return how many tiles to allow for; `breakage` None stands for the usual shares.
+
+    `needed` are the tiles laid whole and opened, of which a percentage is taken if one is set.
 
     >>> allowance({Delicacy.NOTCH: 14, Delicacy.STRAIGHT: 14}).tiles
     2
@@ -91,4 +99,7 @@ def allowance(counts: Mapping[Delicacy, int], breakage: Breakage | None = None) 
     )
     if rates.tiles is not None:
         return BreakageAllowance(rates.tiles, shares, is_set=True)
+    if rates.percent is not None:
+        tiles = math.ceil(needed * rates.percent / 100.0 - _ROUNDING)
+        return BreakageAllowance(tiles, shares, is_set=True, percent=rates.percent)
     return BreakageAllowance(math.ceil(sum(share.expected for share in shares) - _ROUNDING), shares)

@@ -34,6 +34,12 @@ class Meeting:
     step: Range
     is_bevelled: bool = False
 
+    @property
+    def place(self) -> str:
+        """Where on the surface that is: "edge 2" or "cutout 0", counted from nought."""
+        is_at_edge = self.kind in (MeetingKind.FLOOR, MeetingKind.DOOR)
+        return f"{'edge' if is_at_edge else 'cutout'} {self.at}"
+
 
 @dataclass(frozen=True)
 class Meetings:
@@ -44,7 +50,7 @@ class Meetings:
     missing: tuple[str, ...] = ()
 
 
-def meetings_of(surface: Surface, tile: Tile) -> Meetings:
+def meetings_of(surface: Surface, tile: Tile | None) -> Meetings:
     """Return where the finished floor meets something whose height is known."""
     stack = stack_of(surface, tile)
     if stack.height is None:

@@ -14,6 +14,9 @@ from tilelayout.job.ground import Layer
 from tilelayout.job.kinds import LayerRole
 from tilelayout.job.values import Surface, Tile
 
+MISSING_BED, MISSING_TILE = "the bed of the adhesive", "the tile"
+"""What may be missing to a height, as it is called in a sentence."""
+
 
 @dataclass(frozen=True)
 class Range:
@@ -34,10 +37,11 @@ class Range:
 
 @dataclass(frozen=True)
 class StackLayer:
-    """A layer with what to call it."""
+    """A layer with what to call it and what it is for, if that was said."""
 
     name: str
     thickness: Range
+    role: LayerRole | None = None
 
 
 @dataclass(frozen=True)
@@ -56,17 +60,22 @@ class Stack:
         return Range(least, sum(layer.thickness.most for layer in self.layers))
 
 
-def stack_of(surface: Surface, tile: Tile) -> Stack:
-    """Return the stack with its tile: the layers said, then bed and tile if not among them."""
+def stack_of(surface: Surface, tile: Tile | None) -> Stack:
+    """Return the stack with its tile: the layers said, then bed and tile if not among them.
+
+    Without a tile that is missing too.
+    """
     layers = [_layer(layer) for layer in surface.layers]
     roles = {layer.role for layer in surface.layers}
     missing: tuple[str, ...] = ()
     if LayerRole.BED not in roles:
         bed = None if surface.adhesive is None else surface.adhesive.bed
-        missing = () if bed else ("the bed of the adhesive",)
-        layers += [StackLayer("bed", Range(*bed))] if bed else []
-    if LayerRole.TILE not in roles:
-        layers.append(StackLayer("tile", Range(tile.thickness, tile.thickness)))
+        missing = () if bed else (MISSING_BED,)
+        layers += [StackLayer("bed", Range(*bed), LayerRole.BED)] if bed else []
+    if LayerRole.TILE not in roles and tile is not None:
+        layers.append(StackLayer("tile", Range(tile.thickness, tile.thickness), LayerRole.TILE))
+    elif LayerRole.TILE not in roles:
+        missing = (*missing, MISSING_TILE)
     return Stack(tuple(layers), missing)
 
 
@@ -77,4 +86,4 @@ def stack_beyond(layers: Iterable[Layer]) -> Stack:
 
 def _layer(layer: Layer) -> StackLayer:
     name = layer.name or str(layer.role or "layer")
-    return StackLayer(name, Range(layer.thickness, layer.thickness))
+    return StackLayer(name, Range(layer.thickness, layer.thickness), layer.role)

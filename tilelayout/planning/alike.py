@@ -87,7 +87,7 @@ class SameSawing:
         is_round = cut.kind in (CutKind.HOLE, CutKind.CURVE) and len(cut.sizes) == 3
         line = np.array([cut.sizes[:2]]) if is_round else cut.line
         line = (line - self._pivot) @ turn + self._pivot - self._extent / 2
-        if cut.kind is CutKind.HOLE:
+        if cut.kind in (CutKind.HOLE, CutKind.KNIFE):
             line = np.array([line.min(axis=0), line.max(axis=0)])
         return np.array([line[0], line[-1], line[len(line) // 2]])
 

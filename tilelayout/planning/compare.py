@@ -17,7 +17,7 @@ from tilelayout.layout.chips import face_area
 from tilelayout.layout.values import CutKind
 from tilelayout.planning.from_the_door import is_anything_looked_at, narrowest_from_the_door
 from tilelayout.planning.plan import Plan
-from tilelayout.planning.saw_sizes import saw_sizes
+from tilelayout.planning.saw_sizes import saw_sizes, saw_style
 from tilelayout.planning.wall_names import edge_name
 
 FEWEST, MOST = 2, 4
@@ -197,7 +197,9 @@ def _count(*, more_is_better: bool) -> _Kind:
 
 
 def _length(style: LengthStyle) -> _Kind:
-    return _Kind(lambda length: format_length(length, style), True, ("more", "less"))
+    """Sizes of pieces, told as they are set on the saw: in mm where rooms are told in metres."""
+    told = saw_style(style)
+    return _Kind(lambda length: format_length(length, told), True, ("more", "less"))
 
 
 def _area(style: LengthStyle) -> _Kind:

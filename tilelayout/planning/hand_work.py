@@ -14,7 +14,7 @@ from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.base.units import LengthStyle, format_length
 from tilelayout.geometry.rings import following
 from tilelayout.geometry.widths import narrowest
-from tilelayout.job.values import MosaicTile
+from tilelayout.job.values import MosaicSheet, OffsetSheet
 from tilelayout.layout.bordering import is_sawn
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
@@ -29,33 +29,39 @@ LARGEST_CORE_BIT = 125.0
 
 @dataclass(frozen=True, eq=False)
 class HandWork:
-    """What is left to do on a piece by hand, each in words."""
+    """What is left to do by hand on a piece, called by its `name` on the cut list, each in words."""
 
+    name: str
     piece: Piece
     words: tuple[str, ...]
 
 
-def hand_work(piece: Piece, cuts: tuple[Cut, ...], style: LengthStyle) -> HandWork | None:
+def hand_work(name: str, piece: Piece, cuts: tuple[Cut, ...], style: LengthStyle) -> HandWork | None:
     """Return what is to do by hand on a piece; None if the saw makes it whole."""
     words = tuple(_words(cut, piece, style) for cut in cuts if is_by_hand(cut, piece))
     if is_too_narrow(piece):
         limit = format_length(LEAST_USEFUL, style)
         words = (*words, f"narrower than {limit}, do not hold it at the blade: score and snap, or nip")
-    return HandWork(piece, words) if words else None
+    return HandWork(name, piece, words) if words else None
 
 
 def is_by_hand(cut: Cut, piece: Piece) -> bool:
     """Claim that a cut is not made along a fence; a mosaic sheet is parted with the knife."""
-    return isinstance(piece.tile, MosaicTile) or not is_straight(cut)
+    return isinstance(piece.tile, MosaicSheet) or not is_straight(cut)
 
 
 def is_too_narrow(piece: Piece) -> bool:
-    """Claim that a piece is narrower than can be held at the saw (`LEAST_USEFUL`), holes apart."""
+    """Claim that a piece is narrower than can be held at the saw (`LEAST_USEFUL`), holes apart.
+
+    A part of a sheet with zigzag edges is taken from tip to tip.
+    """
+    if isinstance(piece.tile, OffsetSheet):
+        return bool(np.ptp(piece.in_tile(piece.outline), axis=0).min() < LEAST_USEFUL)
     return piece.is_narrower_than(LEAST_USEFUL) and narrowest(piece.outline, ()) < LEAST_USEFUL
 
 
 def _words(cut: Cut, piece: Piece, style: LengthStyle) -> str:
-    if isinstance(piece.tile, MosaicTile):
+    if isinstance(piece.tile, MosaicSheet):
         return cut_words(cut, piece, style)
     if cut.kind is CutKind.HOLE and len(cut.sizes) == 3:
         size = format_length(saw_sizes(cut, piece, style)[2], style)

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+from tilelayout.base.counts import so_many
 from tilelayout.job.values import Job, Layout, Tile
 from tilelayout.layout.trim_pieces import strip_pieces
 from tilelayout.layout.values import Piece
@@ -66,9 +67,14 @@ class JobPlan:
         return list(self.sharing_steps())[-1]
 
     def sharing_steps(self) -> Iterator[Sharing]:
-        """Yield ever better plans of the tiles; the last is `sharing`."""
+        """Yield ever better plans of the tiles; the last is `sharing`, and is kept once it is found."""
+        if "sharing" in self.__dict__:
+            yield self.sharing
+            return
         pieces = {made.layout.id: (*made.laid.cut, *self.strips[made.layout.id]) for made in self.plans}
-        yield from share_steps(pieces, self.whole, self.job.saw)
+        for found in share_steps(pieces, self.whole, self.job.saw):
+            yield found
+        self.__dict__["sharing"] = found
 
     @cached_property
     def by_tile(self) -> tuple[TileCount, ...]:
@@ -126,10 +132,13 @@ class JobPlan:
             "the fewest possible" if self.sharing.is_fewest else f"no fewer than {self.tiles_needed_at_least}"
         )
         saved = f"; each surface by itself would take {self.apart}" if self.apart > self.tiles_needed else ""
-        trim = f" and {self.strip_count} strips of trim" if self.strip_count else ""
-        surfaces = len(self.plans)
-        what = f"{surfaces} surface{'s'[: surfaces != 1]}{trim}"
-        return f"{self.tiles_needed} tiles for {what}, {proof}{saved}"
+        return f"{so_many(self.tiles_needed, 'tile')} for {self.what}, {proof}{saved}"
+
+    @property
+    def what(self) -> str:
+        """What is laid: "2 surfaces and 5 strips of trim"."""
+        trim = f" and {so_many(self.strip_count, 'strip')} of trim" if self.strip_count else ""
+        return f"{so_many(len(self.plans), 'surface')}{trim}"
 
 
 def layouts_to_lay(job: Job) -> tuple[Layout, ...]:
@@ -139,8 +148,12 @@ def layouts_to_lay(job: Job) -> tuple[Layout, ...]:
 
 
 def job_plan(job: Job) -> JobPlan:
-    """Return the plan of the whole job; nothing is laid before it is asked for."""
-    return _kept.get((job,), lambda: JobPlan(job, tuple(plan(job, each.id) for each in layouts_to_lay(job))))
+    """Return the plan of the whole job; nothing is laid before it is asked for.
+
+    It is kept for as long as what is laid stays: ticking off a cut or another title costs nothing.
+    """
+    parts = (*job.surfaces, *job.tiles, *job.layouts, job.saw, job.breakage, job.show_lengths)
+    return _kept.get(parts, lambda: JobPlan(job, tuple(plan(job, each.id) for each in layouts_to_lay(job))))
 
 
 _kept: Kept[JobPlan] = Kept(4)

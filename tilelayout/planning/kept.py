@@ -23,6 +23,12 @@ class Kept(Generic[V]):
         self._lock = Lock()
         self._results: OrderedDict[Hashable, tuple[tuple[object, ...], V]] = OrderedDict()
 
+    def find(self, parts: tuple[object, ...], *figures: float) -> V | None:
+        """Return the result kept for these very parts and equal figures; None if there is none."""
+        with self._lock:
+            kept = self._results.get((*map(id, parts), *figures))
+        return None if kept is None else kept[1]
+
     def get(self, parts: tuple[object, ...], make: Callable[[], V], *figures: float) -> V:
         """Return the result kept for these very parts and equal figures, made first if there is none."""
         key = (*map(id, parts), *figures)

@@ -2,7 +2,8 @@
 
 The least change comes first: another start, then another joint, a wider wall gap, other row offsets, a
 border of another tile that is on hand. For each, a start that takes the fewest tiles is sought and planned
-with the offcuts on hand. The work goes in steps; pull them one after the other, and stop pulling to cancel.
+with the offcuts on hand: by itself, or with all else that the job takes from the same tiles. The work goes in
+steps; pull them one after the other, and stop pulling to cancel.
 """
 
 from __future__ import annotations
@@ -12,15 +13,17 @@ from dataclasses import dataclass
 
 from msgspec.structs import replace
 
+from tilelayout.base.counts import so_many
 from tilelayout.base.errors import LayoutError
 from tilelayout.base.units import INCH, LengthStyle, format_length
 from tilelayout.job.values import Border, Job, Layout, RectangleTile, Tile
 from tilelayout.layout.patterns import settings_of
 from tilelayout.layout.seeking.aims import Aim
+from tilelayout.planning.job_plan import job_plan
 from tilelayout.planning.plan import layout_named, plan
 from tilelayout.planning.seek import seek
 from tilelayout.planning.seek_ways import Wish
-from tilelayout.planning.shortage import shortages
+from tilelayout.planning.shortage import Shortage, shortages
 
 _JOINTS = (1, -1, 2)
 """By so many steps the joint may differ, the least change first: a step is 1 mm or 1/16 in."""
@@ -58,6 +61,12 @@ class Fit:
         """Whether what is on hand is enough."""
         return self.short == 0
 
+    @property
+    def sentence(self) -> str:
+        """How it fits: "Fits with another start, 48 tiles in all." or "2 tiles short with ..."."""
+        how = "Fits" if self.does_fit else f"{so_many(self.short, 'tile')} short"
+        return f"{how} with {self.words}, {so_many(self.tiles_needed, 'tile')} in all."
+
 
 @dataclass(frozen=True)
 class FitStep:
@@ -78,12 +87,15 @@ class FitStep:
         return min(self.tried, key=lambda fit: fit.short, default=None)
 
 
-def make_it_fit(job: Job, layout_id: str) -> Iterator[FitStep]:
-    """Yield the steps of trying every change; the last has done 1. LayoutError if there is no such layout."""
+def make_it_fit(job: Job, layout_id: str, *, in_whole_job: bool = False) -> Iterator[FitStep]:
+    """Yield the steps of trying every change; the last has done 1. LayoutError if there is no such layout.
+
+    `in_whole_job`: what is counted are the tiles that the whole job takes with the layout to be laid.
+    """
     layout = layout_named(job, layout_id)
     changes, tried = list(changes_to_try(job, layout)), list[Fit]()
     for at, change in enumerate(changes):
-        for done in _tried(job, change, tried):
+        for done in _tried(job, change, tried, in_whole_job):
             yield FitStep((at + done) / len(changes), change.words, tuple(tried))
     yield FitStep(1.0, "", tuple(tried))
 
@@ -129,15 +141,28 @@ def _with_border(job: Job, layout: Layout) -> Iterator[Change]:
             yield Change(replace(layout, border=Border(tile=tile.id)), f"a border of {tile.title}")
 
 
-def _tried(job: Job, change: Change, tried: list[Fit]) -> Iterator[float]:
+def missing(job: Job, layout: Layout, *, in_whole_job: bool) -> tuple[int, tuple[Shortage, ...]]:
+    """Return how many tiles it takes to lay a layout, alone or with the whole job, and what is missing."""
+    others = tuple(each for each in job.layouts if each.id != layout.id)
+    changed = replace(job, layouts=(layout, *others))
+    if in_whole_job:
+        whole = job_plan(changed)
+        return whole.tiles_needed, whole.shortages
+    made = plan(changed, layout.id)
+    return made.tiles_needed, shortages(made)
+
+
+def _tried(job: Job, change: Change, tried: list[Fit], in_whole_job: bool) -> Iterator[float]:
     """Try a change as it stands and with the start that takes the fewest tiles; keep the better."""
     changed, found = replace(job, layouts=(change.layout,)), list[Fit]()
     try:
-        found.append(_fit(changed, change.layout, change.words))
+        found.append(_fit(job, change.layout, change.words, in_whole_job))
         for step in seek(changed, change.layout.surface, wish=Wish(aim=Aim.FEWEST_TILES, most=1)):
             yield step.done
         with_start = change.words if change.words == "another start" else f"{change.words} and another start"
-        found += [_fit(changed, replace(each.layout, id=change.layout.id), with_start) for each in step.found]
+        for each in step.found:
+            started = replace(each.layout, id=change.layout.id)
+            found.append(_fit(job, started, with_start, in_whole_job))
     except LayoutError:  # a change that cannot be laid is none
         pass
     found = [each for each in found if each.layout != layout_named(job, change.layout.id)]
@@ -145,7 +170,6 @@ def _tried(job: Job, change: Change, tried: list[Fit]) -> Iterator[float]:
         tried.append(min(found, key=lambda fit: (fit.short, fit.tiles_needed)))
 
 
-def _fit(job: Job, layout: Layout, words: str) -> Fit:
-    planned = plan(replace(job, layouts=(layout,)), layout.id)
-    short = sum(each.short for each in shortages(planned))
-    return Fit(layout, words, planned.tiles_needed, short)
+def _fit(job: Job, layout: Layout, words: str, in_whole_job: bool) -> Fit:
+    needed, short = missing(job, layout, in_whole_job=in_whole_job)
+    return Fit(layout, words, needed, sum(each.short for each in short))

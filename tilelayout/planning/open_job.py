@@ -1,4 +1,4 @@
-"""Opens a job file as far as it can be checked without laying anything.
+"""Opens a job file: checked as far as it can be without laying anything, and planks drawn for their rooms.
 
 The reader of the file knows every key but those of the patterns, which belong to the patterns' own files.
 Here they are checked and brought into one form, so that whoever holds an opened job can rely on all of it.
@@ -14,11 +14,15 @@ from tilelayout.base.errors import JobFileError
 from tilelayout.job.files import read_job
 from tilelayout.job.values import Job, Layout
 from tilelayout.layout import patterns
+from tilelayout.planning.draw_planks import with_planks_drawn
 
 
 def open_job(path: Path) -> Job:
-    """Read and check a job file. JobFileError names the file, the place in it and the mend."""
-    return check_job(read_job(path), str(path))
+    """Read and check a job file; planks that are still to be drawn for their room are drawn.
+
+    JobFileError names the file, the place in it and the mend.
+    """
+    return with_planks_drawn(check_job(read_job(path), str(path)))
 
 
 def check_job(job: Job, file: str = "") -> Job:

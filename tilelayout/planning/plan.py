@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from tilelayout.base.errors import LayoutError
+from tilelayout.base.said_lengths import error_in
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import BORDER_ROLE, Job, Layout, Saw, Surface, Tile
 from tilelayout.layout.bordered import lay_bordered
@@ -47,8 +48,11 @@ class Plan:
 
     @cached_property
     def laid(self) -> Laid:
-        """The pieces. LayoutError if the layout cannot be laid."""
-        return _laid.get((self.surface, self.tile, self.layout, *self.more.values()), self._lay)
+        """The pieces. LayoutError, in the job's lengths, if the layout cannot be laid."""
+        try:
+            return _laid.get((self.surface, self.tile, self.layout, *self.more.values()), self._lay)
+        except LayoutError as error:
+            raise error_in(error, self.style) from None
 
     def _lay(self) -> Laid:
         if self.layout.border is not None:
@@ -186,8 +190,13 @@ class Plan:
         return share_at_once(*self._to_share)
 
     def sharing_steps(self) -> Iterator[Sharing]:
-        """Yield ever better plans of the tiles; the last is `sharing`."""
-        return share_steps(*self._to_share)
+        """Yield ever better plans of the tiles; the last is `sharing`, and is kept once it is found."""
+        if self.is_shared:
+            yield self.sharing
+            return
+        for found in share_steps(*self._to_share):
+            yield found
+        self.__dict__["sharing"] = found
 
     @property
     def _to_share(self) -> tuple[dict[str, tuple[Piece, ...]], dict[Tile, int], Saw]:

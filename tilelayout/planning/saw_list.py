@@ -15,8 +15,7 @@ import numpy as np
 import shapely
 
 from tilelayout.base.tolerance import ON_EDGE
-from tilelayout.job.values import MosaicTile
-from tilelayout.layout.values import Piece
+from tilelayout.job.values import Job, MosaicSheet
 from tilelayout.offcuts.leavings import Offcut
 from tilelayout.offcuts.opened import OpenedTile
 from tilelayout.planning.fence_order import FenceOrder, Task, fence_order
@@ -24,6 +23,7 @@ from tilelayout.planning.hand_work import HandWork, hand_work
 from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_sizes import saw_style
 from tilelayout.planning.straight_sawing import Rest, StraightCut, straight_cuts
+from tilelayout.planning.to_saw import ToSaw, to_saw_by_itself, to_saw_steps
 
 MARKED_LINE = 0.0
 """Stands for the setting of cuts that run along a marked line, since no fence can be set for them."""
@@ -69,18 +69,27 @@ class Setting:
 class SawList:
     """The settings in their order, what is left to do by hand, and how few settings there can be."""
 
-    opened: tuple[OpenedTile, ...]
+    of: ToSaw
     settings: tuple[Setting, ...]
     by_hand: tuple[HandWork, ...]
     settings_at_least: int
+
+    @property
+    def opened(self) -> tuple[OpenedTile, ...]:
+        """The tiles to open, and the offcuts on hand."""
+        return self.of.opened
+
+    @property
+    def steps(self) -> Iterator[SawStep]:
+        """All cuts along a fence or a marked line, in the order of the saw."""
+        return (step for setting in self.settings for step in setting.steps)
 
     @cached_property
     def steps_of(self) -> Mapping[int, tuple[SawStep, ...]]:
         """The cuts of each tile by its number, in the order in which they are made."""
         found: dict[int, list[SawStep]] = defaultdict(list)
-        for setting in self.settings:
-            for step in setting.steps:
-                found[step.tile.number].append(step)
+        for step in self.steps:
+            found[step.tile.number].append(step)
         return {number: tuple(steps) for number, steps in found.items()}
 
     @cached_property
@@ -97,25 +106,44 @@ def named_offcuts(tile: OpenedTile) -> tuple[NamedOffcut, ...]:
 
 
 def saw_list(plan: Plan) -> SawList:
-    """Return the cut list of a plan in the order of the saw. The plan's sharing may take a second."""
-    pieces = {piece.id: piece for piece in plan.laid.cut}
-    opened = plan.cut_from
-    sawn = [(tile, at, cut) for tile in opened for at, cut in enumerate(_straight_cuts(tile, pieces, plan))]
+    """Return the cut list of one layout by itself. The plan's sharing may take a second."""
+    return saw_list_of(to_saw_by_itself(plan))
+
+
+def saw_list_of(what: ToSaw) -> SawList:
+    """Return the cut list of what is to be sawn, in the order of the saw."""
+    sawn = [(tile, at, cut) for tile in what.opened for at, cut in enumerate(_straight_cuts(tile, what))]
     ordered = _ordered(sawn)
-    by_hand = (
-        hand_work(piece, plan.cuts_by_piece[piece.id], saw_style(plan.style)) for piece in pieces.values()
-    )
-    settings = _settings(ordered, sawn)
-    return SawList(opened, settings, tuple(filter(None, by_hand)), ordered.at_least)
+    style = saw_style(what.style)
+    by_hand = (hand_work(each.name, each.piece, each.cuts, style) for each in what.pieces.values())
+    return SawList(what, _settings(ordered, sawn), tuple(filter(None, by_hand)), ordered.at_least)
+
+
+def saw_list_steps(job: Job, layout_id: str) -> Iterator[SawList]:
+    """Yield the cut list of a layout to be laid, and of all that shares its tiles; the last is the answer.
+
+    The first is there at once. LayoutError if the layout cannot be laid.
+    """
+    listed: ToSaw | None = None
+    latest: ToSaw | None = None
+    for latest in to_saw_steps(job, layout_id):
+        if listed is None or latest.sharing.tiles_needed < listed.sharing.tiles_needed:
+            listed = latest
+            yield saw_list_of(latest)
+    if latest is not None and latest is not listed:
+        yield saw_list_of(latest)
 
 
 _Sawn = list[tuple[OpenedTile, int, StraightCut]]
 
 
-def _straight_cuts(tile: OpenedTile, pieces: Mapping[str, Piece], plan: Plan) -> tuple[StraightCut, ...]:
-    if isinstance(tile.tile, MosaicTile):
+def _straight_cuts(tile: OpenedTile, what: ToSaw) -> tuple[StraightCut, ...]:
+    if isinstance(tile.tile, MosaicSheet):
         return ()
-    return straight_cuts(tile, pieces, plan.cuts_by_piece, saw_style(plan.style))
+    own = {each.piece: what.pieces[each.piece] for each in tile.pieces}
+    pieces = {name: each.piece for name, each in own.items()}
+    cuts = {name: each.cuts for name, each in own.items()}
+    return straight_cuts(tile, pieces, cuts, saw_style(what.style))
 
 
 def _ordered(sawn: _Sawn) -> FenceOrder:

@@ -12,10 +12,16 @@ from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.layout.values import Cut, CutKind, Piece
 from tilelayout.planning.chip_words import chips_kept
 
+_ON_THE_FENCE = {LengthStyle.M: LengthStyle.MM, LengthStyle.DECIMAL_FEET: LengthStyle.INCH}
+
 
 def saw_style(style: LengthStyle) -> LengthStyle:
-    """Return how sizes are set on the saw: in inches for decimal feet, which no fence carries."""
-    return LengthStyle.INCH if style is LengthStyle.DECIMAL_FEET else style
+    """Return how sizes are set on the saw: no fence carries metres or decimal feet, but mm and inches.
+
+    >>> saw_style(LengthStyle.M), saw_style(LengthStyle.FEET)
+    (<LengthStyle.MM: 'mm'>, <LengthStyle.FEET: 'feet'>)
+    """
+    return _ON_THE_FENCE.get(style, style)
 
 
 def saw_sizes(cut: Cut, piece: Piece, style: LengthStyle) -> tuple[float, ...]:

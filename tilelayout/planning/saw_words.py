@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 
 from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.geometry.rings import following
-from tilelayout.job.values import Tile
+from tilelayout.job.values import MosaicSheet, Tile
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Points
-from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_list import MARKED_LINE, SawList, SawStep, Setting
-from tilelayout.planning.saw_sizes import saw_style
+from tilelayout.planning.saw_sizes import at_least, saw_style
+from tilelayout.planning.straight_sawing import LEAST_AT_FENCE
 from tilelayout.planning.tile_sides import corner_word, crossings, side_word
-from tilelayout.planning.words import walls_met
+from tilelayout.planning.to_saw import ToSaw
 
 
 def setting_words(setting: Setting, style: LengthStyle) -> str:
@@ -46,27 +48,34 @@ def _side_word(step: SawStep) -> str:
     return side_word(step.tile.tile, (start + end) / 2 + outward * 1e3)
 
 
-def step_words(step: SawStep, style: LengthStyle) -> str:
-    """Return one cut in words: how the tile lies, what comes off, what is kept for later."""
-    done = f"gives {', '.join(step.done)}" if step.done else ""
-    kept = f"keep {', '.join(step.kept)}" if step.kept else ""
-    return "; ".join(filter(None, (lying_words(step, style), done, kept)))
+def by_lying(setting: Setting, style: LengthStyle) -> list[tuple[str, list[SawStep]]]:
+    """Return the cuts of a setting by how the tile lies, in the order in which these first come.
+
+    A tile's first cut stands before its second.
+    """
+    said = [(lying_words(step, style), step) for step in setting.steps]
+    order = list(dict.fromkeys(words for words, _ in said))
+    ordered = sorted(said, key=lambda each: (each[1].number, order.index(each[0])))
+    return [
+        (words, [step for _, step in group])
+        for (_, words), group in itertools.groupby(ordered, key=lambda each: (each[1].number, each[0]))
+    ]
 
 
-def short_step_words(step: SawStep, plan: Plan) -> str:
+def short_step_words(step: SawStep, found: SawList) -> str:
     """Return one cut in few words, beside a drawing: what to set, what comes off and for which wall."""
-    style = saw_style(plan.style)
+    style = saw_style(found.of.style)
     if step.rest is None:
         said = f"marked line, {' and '.join(f'{size} {side}' for size, side, _ in _marks(step, style))}"
     else:
         said = f"{format_length(step.rest.distance, style)}, {lying_words(step, style)}"
-    done = ", ".join(f"{piece}{_wall_words(piece, plan)}" for piece in step.done)
+    done = ", ".join(f"{piece}{_wall_words(piece, found)}" for piece in step.done)
     kept = f"keep {', '.join(step.kept)}" if step.kept else ""
     return "; ".join(filter(None, (said, done and f"gives {done}", kept)))
 
 
-def _wall_words(piece: str, plan: Plan) -> str:
-    walls = walls_met(plan.cuts_by_piece[piece], plan.surface)
+def _wall_words(piece: str, found: SawList) -> str:
+    walls = found.of.pieces[piece].walls
     return f" ({', '.join(walls)})" if walls else ""
 
 
@@ -107,6 +116,58 @@ def _mark(tile: Tile, end: Points, kept: Points, style: LengthStyle) -> tuple[st
     return size, side_word(tile, middle), corner_word(tile, corner)
 
 
+def reading_words(found: SawList) -> tuple[str, ...]:
+    """Return how to read the list on paper: totals, what sharing saves, what a line says, how sizes are set.
+
+    One sentence each.
+    """
+    head = f"{_total_words(found)}. {_sharing_words(found)}."
+    surfaces = surfaces_words(found.of)
+    if not found.settings:
+        return (head, *surfaces, "All of it is done by hand: no setting of the saw is needed.")
+    step = "1 mm" if found.of.style.is_metric else '1/16"'
+    arrow = " The arrow in the tile is the tile's own." if any(t.directional for t in found.of.tiles) else ""
+    return (
+        head,
+        *surfaces,
+        "T3.2 is the second cut of tile 3, drawn on the pages that follow; after it stands the piece that "
+        f"comes off, and an offcut to keep with the name to write on it. Tiles lie face up.{arrow}",
+        f"The fence is set from the factory edge named, rounded down to {step}, so that a row of pieces and "
+        "joints never comes out longer than its space. The blade runs on the waste side.",
+        _caution_words(found),
+    )
+
+
+def _caution_words(found: SawList) -> str:
+    """Return why some cuts are set by the waste, or marked, though a narrow strip lies nearer."""
+    least = format_length(at_least(LEAST_AT_FENCE, found.of.style), saw_style(found.of.style))
+    return (
+        f"A strip narrower than {least} would jam between fence and blade: the wide side goes to the "
+        "fence, or the line is marked (common practice; the saw's own manual comes first)."
+    )
+
+
+def _total_words(found: SawList) -> str:
+    pieces, opened = len(found.of.pieces), len(found.opened)
+    what = "sheet" if _are_sheets(found) else "sawn tile"
+    words = f"{pieces} {'piece' if pieces == 1 else 'pieces'} from {opened} {what}{'s'[: opened != 1]}"
+    return f"{words}, {settings_words(found)}" if found.settings else words
+
+
+def _are_sheets(found: SawList) -> bool:
+    return all(isinstance(tile.tile, MosaicSheet) for tile in found.opened)
+
+
+def surfaces_words(what: ToSaw) -> tuple[str, ...]:
+    """Say what the number of a surface before that of a piece means, or why the list is of one alone."""
+    if what.trouble:
+        return (f"{what.trouble} This list is for {what.plans[0].surface.title} alone.",)
+    if len(what.plans) == 1:
+        return ()
+    named = ", ".join(f"{at} {made.surface.title}" for at, made in enumerate(what.plans, start=1))
+    return (f"One list for all that share tiles: the number before a piece is its surface's, {named}.",)
+
+
 def settings_words(found: SawList) -> str:
     """Return how many settings the list takes, and whether that is proved to be the fewest."""
     count = len(found.settings)
@@ -116,10 +177,10 @@ def settings_words(found: SawList) -> str:
     return f"{words}; no order of these cuts takes fewer than {found.settings_at_least}"
 
 
-def sharing_words(plan: Plan) -> str:
+def _sharing_words(found: SawList) -> str:
     """Return what sharing offcuts saves, and what is proved of it."""
-    sharing = plan.sharing
-    words = f"{sharing.tiles_needed} tiles"
+    sharing = found.of.sharing
+    words = f"{sharing.tiles_needed} {'sheets' if _are_sheets(found) else 'tiles'}"
     if sharing.is_saving:
         words += f"; without sharing {sharing.without_sharing}"
     least = f"no plan can need fewer than {sharing.tiles_needed_at_least}"

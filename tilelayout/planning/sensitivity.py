@@ -18,12 +18,15 @@ from msgspec.structs import replace
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.geometry.rings import cross, signed_area
 from tilelayout.job.values import (
+    HexagonMosaicTile,
     HexagonTile,
     MosaicTile,
     OctagonTile,
+    OffsetSheet,
     Point,
     PolygonTile,
     RhombusTile,
+    RoundMosaicTile,
     Surface,
     Tile,
     TriangleTile,
@@ -190,16 +193,23 @@ def with_size_off(tile: Tile, by: float) -> Tile:
             return replace(tile, across_flats=tile.across_flats + by, side=tile.side + by * (sqrt(2.0) - 1.0))
         case RhombusTile() | TriangleTile():
             return replace(tile, side=tile.side + by)
-        case MosaicTile():
-            return replace(
-                tile,
-                chip_length=tile.chip_length + by / tile.chips_across,
-                chip_width=tile.chip_width + by / tile.chips_up,
-            )
+        case MosaicTile() | HexagonMosaicTile() | RoundMosaicTile():
+            return _with_chips_off(tile, by / tile.chips_across, by / tile.chips_up)
         case PolygonTile():
             return _scaled(tile, by)
         case _:
             return replace(tile, length=tile.length + by, width=tile.width + by)
+
+
+def _with_chips_off(tile: MosaicTile | OffsetSheet, along: float, up: float) -> Tile:
+    """Return the mosaic sheet with every chip larger by so many mm."""
+    match tile:
+        case HexagonMosaicTile():
+            return replace(tile, across_flats=tile.across_flats + along)
+        case RoundMosaicTile():
+            return replace(tile, diameter=tile.diameter + along)
+        case _:
+            return replace(tile, chip_length=tile.chip_length + along, chip_width=tile.chip_width + up)
 
 
 def _scaled(tile: PolygonTile, by: float) -> PolygonTile:

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tilelayout.base.counts import so_many
 from tilelayout.base.units import LengthStyle, format_length
+from tilelayout.job.same_tile import has_stock
 from tilelayout.job.values import Tile
 from tilelayout.offcuts.opened import OpenedTile, SawnPiece
 from tilelayout.offcuts.sharing import Sharing
@@ -35,15 +37,14 @@ class Shortage:
 
     def words(self, style: LengthStyle) -> str:
         """One sentence without a full stop: "3 tiles of Slate short (12 on hand): 2 pieces of ..."."""
-        tiles = f"{self.short} tile{'s'[: self.short != 1]} of {self.tile.title} short"
         parts = [*_piece_words(self.pieces, style), *([f"{self.whole} laid whole"] if self.whole else [])]
         listed = " and ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
-        return f"{tiles} ({self.tile.whole_on_hand} on hand): {listed}"
+        return f"{self.brief}: {listed}"
 
-
-def has_stock(tile: Tile) -> bool:
-    """Tell whether anything of the tile is on hand; if nothing is, all of it is bought."""
-    return bool(tile.whole_on_hand or tile.offcuts)
+    @property
+    def brief(self) -> str:
+        """How many there are too few: "3 tiles of Slate short (12 on hand)"."""
+        return f"{so_many(self.short, 'tile')} of {self.tile.title} short ({self.tile.whole_on_hand} on hand)"
 
 
 def shortages(plan: Plan) -> tuple[Shortage, ...]:
@@ -74,10 +75,10 @@ def _piece_words(pieces: Iterable[SawnPiece], style: LengthStyle) -> list[str]:
     counted = Counter({size: len(ids) for size, ids in sizes.items()})
     rest = counted.total() - sum(count for _, count in counted.most_common(_MOST_SIZES))
     words = [
-        f"{count} piece{'s'[: count != 1]} of {size} ({_named(sizes[size])})"
+        f"{so_many(count, 'piece')} of {size} ({_named(sizes[size])})"
         for size, count in counted.most_common(_MOST_SIZES)
     ]
-    return [*words, f"{rest} other piece{'s'[: rest != 1]}"] if rest else words
+    return [*words, so_many(rest, "other piece")] if rest else words
 
 
 def _named(ids: list[str]) -> str:

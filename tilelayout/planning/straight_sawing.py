@@ -2,8 +2,8 @@
 
 A fence lies along a side of what is sawn, parallel to the blade, and is set to the distance between the two.
 What must come out true lies between fence and blade, so that a tile a little too large or too small does no
-harm; a distance is taken from the other side only if there is no such side. Without any parallel side the cut
-is oblique and runs along a line that is marked.
+harm; a distance is taken from the other side only if there is no such side, or too narrow a strip before it.
+Without any side to go by the cut runs along a line that is marked.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.geometry.rings import counter_clockwise, following
 from tilelayout.layout.bordering import is_sawn
 from tilelayout.layout.values import Cut, Piece, Points
+from tilelayout.offcuts.leavings import LEAST_USEFUL
 from tilelayout.offcuts.opened import OpenedTile, SawnPiece
 from tilelayout.offcuts.parting import Parting
 from tilelayout.planning.saw_sizes import at_least
@@ -29,6 +30,12 @@ _PARALLEL = 0.05
 
 _LEAST_REST = 15.0
 """A side shorter than this in mm does not lie steadily against a fence. Common practice, no source."""
+
+LEAST_AT_FENCE = LEAST_USEFUL
+"""No strip narrower than this in mm lies between fence and blade: it would jam, and no hand can hold it.
+
+Common practice, no source; what a saw can do beyond that stands in its own manual.
+"""
 
 
 @dataclass(frozen=True, eq=False)
@@ -151,11 +158,8 @@ class _Sawing:
         """Add a cut that parts pieces: the fence lies beside a piece that gets its side by it."""
         sides = [blade, _Blade(blade.line, -blade.way, -blade.at)]
         made = [self._made_at(numbers[k], sides[k]) for k in (0, 1)]
-        rests = [
-            rest for k in (0, 1) if made[k] or not any(made) for rest in self._rests(hand, sides[k], True)
-        ]
-        if not rests:
-            rests = [rest for k in (0, 1) if not made[k] for rest in self._rests(hand, sides[k], False)]
+        true_to = [side for side, fitted in zip(sides, made, strict=True) if fitted] or sides
+        rests = self._rests_true_to(true_to, hand)
         found = made[0] + made[1]
         borders = tuple(dict.fromkeys(border for _, border in found if border))
         makes = tuple(piece for piece, _ in found)
@@ -204,7 +208,7 @@ class _Sawing:
         self, sawn: SawnPiece, waiting: list[tuple[Cut, _Blade]], hand: BaseGeometry, after: int | None
     ) -> None:
         for cut, blade in waiting:
-            rests = [*self._rests(hand, blade, True)] or [*self._rests(hand, blade, False)]
+            rests = self._rests_true_to([blade], hand)
             self.made.append(self._own_cut(sawn, cut, blade, hand, rests, after))
             after = len(self.made) - 1
             hand = _beyond(hand, -blade.way, -blade.at + self.kerf / 2)
@@ -230,6 +234,11 @@ class _Sawing:
         at = float(line[0] @ way) + self.kerf / 2
         return _Blade(line + way * self.kerf / 2, way, at)
 
+    def _rests_true_to(self, blades: list[_Blade], hand: BaseGeometry) -> list[Rest]:
+        """Return the sides before the blades' lines; those beyond them if none of these will do."""
+        kept = [rest for blade in blades for rest in self._rests(hand, blade, True)]
+        return kept or [rest for blade in blades for rest in self._rests(hand, blade, False)]
+
     def _rests(self, hand: BaseGeometry, blade: _Blade, is_kept: bool) -> Iterator[Rest]:
         """Yield the sides of a part before the blade's line; beyond it if what lies there is waste."""
         way, at = (blade.way, blade.at) if is_kept else (-blade.way, -blade.at)
@@ -245,7 +254,7 @@ class _Sawing:
         for k in np.flatnonzero(is_long & (drift < _PARALLEL) & (outward < 0) & is_outmost):
             exact = at - self.kerf / 2 - float(places[k])
             distance = cut_size(exact, self.style) if is_kept else at_least(exact, self.style)
-            if distance > 0:
+            if distance >= LEAST_AT_FENCE:
                 yield Rest(distance, np.array([ring[k], ends[k]]), is_kept, bool(is_factory[k]))
 
 

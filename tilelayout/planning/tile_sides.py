@@ -7,8 +7,8 @@ import shapely
 
 from tilelayout.base.tolerance import ON_EDGE, SAME_PLACE
 from tilelayout.geometry.rings import following
-from tilelayout.job.values import MosaicTile, ParallelogramTile, RectangleTile, Tile
-from tilelayout.layout.faces import tile_outline
+from tilelayout.job.values import MosaicSheet, ParallelogramTile, RectangleTile, Tile
+from tilelayout.layout.chips import measured_outline
 from tilelayout.layout.values import Points
 
 _ACROSS = ("left", "", "right")
@@ -17,7 +17,7 @@ _UP = ("lower", "", "upper")
 
 def side_word(tile: Tile, point: Points) -> str:
     """Return the side of the tile that a point (2,) lies on or beyond: "left end", "upper edge"."""
-    outline = tile_outline(tile)
+    outline = measured_outline(tile)
     along = following(outline) - outline
     outward = np.column_stack([along[:, 1], -along[:, 0]]) / np.hypot(*along.T)[:, None]
     beyond = ((point - outline) * outward).sum(axis=1)
@@ -25,13 +25,13 @@ def side_word(tile: Tile, point: Points) -> str:
     direction = outward[int(np.argmax(np.where(away < away.min() + ON_EDGE, beyond, -np.inf)))]
     if isinstance(tile, ParallelogramTile) and abs(direction[1]) < 1.0 - SAME_PLACE:
         return "left end" if direction[0] < 0 else "right end"
-    noun = "end" if isinstance(tile, RectangleTile | MosaicTile) and abs(direction[0]) > 0.5 else "edge"
+    noun = "end" if isinstance(tile, RectangleTile | MosaicSheet) and abs(direction[0]) > 0.5 else "edge"
     return f"{_direction(direction)} {noun}"
 
 
 def corner_word(tile: Tile, point: Points) -> str:
     """Return the corner of the tile that a point (2,) is nearest to: "upper right corner"."""
-    outline = tile_outline(tile)
+    outline = measured_outline(tile)
     nearest = outline[int(np.argmin(np.hypot(*(outline - point).T)))]
     middle = (outline.min(axis=0) + outline.max(axis=0)) / 2
     return f"{_direction((nearest - middle) / np.hypot(*(nearest - middle)))} corner"
@@ -39,7 +39,7 @@ def corner_word(tile: Tile, point: Points) -> str:
 
 def corner_taken(tile: Tile, ends: Points, legs: tuple[float, ...]) -> Points:
     """Return the corner of the tile (2,) that a cut takes off which ends (2, 2) so far from it, in mm."""
-    outline = tile_outline(tile)
+    outline = measured_outline(tile)
     away = np.hypot(*(outline[:, None] - ends).transpose(2, 0, 1))
     return np.asarray(outline[int(np.argmin(np.abs(away - np.array(legs)).sum(axis=1)))])
 
@@ -49,7 +49,7 @@ def crossings(tile: Tile, line: Points) -> Points:
 
     Points that lie on the outline already are where it does.
     """
-    outline = tile_outline(tile)
+    outline = measured_outline(tile)
     ring = shapely.LinearRing(outline)
     if all(ring.distance(shapely.Point(point)) < ON_EDGE for point in line):
         return line

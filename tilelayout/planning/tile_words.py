@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import numpy as np
 
+from tilelayout.base.counts import so_many
 from tilelayout.base.units import LengthStyle, format_length
 from tilelayout.job.values import (
+    HexagonMosaicTile,
     HexagonTile,
     MosaicTile,
     OctagonTile,
+    OffsetSheet,
     ParallelogramTile,
     PicketTile,
     PolygonTile,
     RectangleTile,
     RhombusTile,
+    RoundMosaicTile,
     Tile,
     TriangleTile,
 )
@@ -49,6 +53,10 @@ def tile_size(tile: Tile, style: LengthStyle) -> str:
             chip, sheet = (f"{said(a)} × {said(b)}" for a, b in _chip_and_sheet(tile))
             chips = f"{tile.chips_across} × {tile.chips_up} chips of {chip}"
             words = f"mosaic sheet {sheet}, {chips}, chip joint {said(tile.chip_joint)}"
+        case HexagonMosaicTile():
+            words = _offset_sheet(tile, f"hexagons, {said(tile.across_flats)} across flats", style)
+        case RoundMosaicTile():
+            words = _offset_sheet(tile, f"round chips of {said(tile.diameter)}", style)
         case PolygonTile():
             length, width = np.ptp(tile_outline(tile), axis=0).tolist()
             words = f"drawn, {said(length)} × {said(width)} over all"
@@ -57,6 +65,14 @@ def tile_size(tile: Tile, style: LengthStyle) -> str:
 
 def _chip_and_sheet(tile: MosaicTile) -> tuple[tuple[float, float], ...]:
     return (tile.chip_length, tile.chip_width), (tile.sheet_length, tile.sheet_width)
+
+
+def _offset_sheet(tile: OffsetSheet, chips: str, style: LengthStyle) -> str:
+    """Return the size of a sheet from tip to tip, and its chips."""
+    length, width = (format_length(size, style) for size in np.ptp(tile_outline(tile), axis=0).tolist())
+    joint = format_length(tile.chip_joint, style)
+    many = f"{tile.chips_across} × {tile.chips_up} {chips}"
+    return f"mosaic sheet {length} × {width} over all, {many}, chip joint {joint}"
 
 
 def tile_counts(plan: Plan, *, so_far: bool = False) -> tuple[tuple[str, str], ...]:
@@ -71,7 +87,9 @@ def tile_counts(plan: Plan, *, so_far: bool = False) -> tuple[tuple[str, str], .
 
 
 def _count_words(count: TileCount) -> str:
-    boxes = "" if count.boxes is None else f" in {count.boxes} {'box' if count.boxes == 1 else 'boxes'}"
+    boxes = ""
+    if count.boxes is not None:
+        boxes = f" to open, {so_many(count.boxes, 'box', 'boxes')} without breakage and spare"
     pieces = "piece" if count.cut == 1 else "pieces"
     least = f", no fewer than {count.needed_at_least}" if count.needed_at_least < count.needed else ""
     sawn = f", {count.needed - count.whole} for {count.cut} cut {pieces}" if count.cut else ""

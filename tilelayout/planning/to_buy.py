@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from tilelayout.base.counts import so_many
 from tilelayout.job.ground import Breakage
 from tilelayout.job.values import Job, Tile
 from tilelayout.materials.breakage import (
@@ -23,11 +24,12 @@ from tilelayout.planning.plan import Plan
 
 @dataclass(frozen=True)
 class BuyingLine:
-    """One line: what, how many, and why."""
+    """One line: what, how many, and why. `is_sum` claims that the lines above add up to it."""
 
     name: str
     count: int
     why: str = ""
+    is_sum: bool = False
 
 
 def to_buy(job: Job, plan: Plan) -> tuple[tuple[Tile, TilesToBuy], ...]:
@@ -50,7 +52,7 @@ def bought_of(count: TileCount, kinds: Iterable[Delicacy], breakage: Breakage | 
     """Return what to have and to buy of a tile, for cut pieces of these kinds."""
     return tiles_to_buy(
         (count.whole, count.cut, count.needed - count.whole),
-        allowance(counted(kinds), breakage),
+        allowance(counted(kinds), breakage, count.needed),
         spare=count.tile.spare,
         other_hand=0 if count.hands is None else 2 * max(count.hands) - sum(count.hands),
         on_hand=count.tile.whole_on_hand,
@@ -59,29 +61,34 @@ def bought_of(count: TileCount, kinds: Iterable[Delicacy], breakage: Breakage | 
 
 
 def buying_lines(bought: TilesToBuy) -> tuple[BuyingLine, ...]:
-    """Return the lines that add up to what there must be, and what is bought for it."""
-    lines = [
-        BuyingLine("laid whole", bought.whole),
-        BuyingLine("opened to cut", bought.opened, f"for {_counted(bought.cut, 'piece', 'pieces')}"),
-        BuyingLine("breakage", bought.breakage.tiles, _breakage_words(bought.breakage)),
-        BuyingLine("spare", bought.spare, "for repairs, of the same lot and calibre"),
-    ]
+    """Return the lines that add up to what there must be, then what is on hand, bought and given back."""
+    return (*_needed_lines(bought), *_bought_lines(bought))
+
+
+def _needed_lines(bought: TilesToBuy) -> Iterator[BuyingLine]:
+    yield BuyingLine("laid whole", bought.whole)
+    yield BuyingLine("opened to cut", bought.opened, f"for {so_many(bought.cut, 'piece')}")
+    yield BuyingLine("breakage", bought.breakage.tiles, _breakage_words(bought.breakage, bought))
+    yield BuyingLine("spare", bought.spare, "for repairs, of the same lot and calibre")
     if bought.other_hand:
-        lines.append(
-            BuyingLine("other hand", bought.other_hand, "come along: as many left as right in a box")
-        )
+        yield BuyingLine("other hand", bought.other_hand, "come along: as many left as right in a box")
+
+
+def _bought_lines(bought: TilesToBuy) -> Iterator[BuyingLine]:
     if bought.on_hand:
-        lines.append(BuyingLine("on hand", bought.on_hand, "if lot and calibre are the same"))
-    lines.append(BuyingLine("tiles to buy", bought.to_buy))
+        yield BuyingLine("tiles to have", bought.needed, is_sum=True)
+        yield BuyingLine("on hand", bought.on_hand, "if lot and calibre are the same")
+    yield BuyingLine("tiles to buy", bought.to_buy, is_sum=True)
     if bought.boxes is not None and bought.boxes_to_return is not None:
-        returned = _counted(bought.boxes_to_return, "box", "boxes")
-        left = _counted(bought.left, "tile", "tiles")
-        why = f"of {bought.per_box}, one lot and calibre; {left} left; {returned} to return if nothing breaks"
-        lines.append(BuyingLine("boxes", bought.boxes, why))
-    return tuple(lines)
+        yield BuyingLine("boxes", bought.boxes, f"of {bought.per_box}, all of one lot and calibre")
+        yield BuyingLine("left over", bought.left, "if as many break as is allowed for")
+        if bought.boxes_to_return:
+            yield BuyingLine("to return", bought.boxes_to_return, "unopened boxes, if nothing breaks")
 
 
-def _breakage_words(breakage: BreakageAllowance) -> str:
+def _breakage_words(breakage: BreakageAllowance, bought: TilesToBuy) -> str:
+    if breakage.percent is not None:
+        return f"{breakage.percent:g} % of {so_many(bought.whole + bought.opened, 'tile')}, as set"
     if breakage.is_set:
         return "as set"
     words = ", ".join(_share_words(share) for share in breakage.shares if share.one_in)
@@ -90,8 +97,4 @@ def _breakage_words(breakage: BreakageAllowance) -> str:
 
 
 def _share_words(share: BreakageShare) -> str:
-    return f"1 in {share.one_in} of {_counted(share.count, *WORDS[share.kind])}"
-
-
-def _counted(number: int, one: str, several: str) -> str:
-    return f"{number} {one if number == 1 else several}"
+    return f"1 in {share.one_in} of {so_many(share.count, *WORDS[share.kind])}"

@@ -13,23 +13,26 @@ from tilelayout.base.tolerance import NO_AREA, SAME_PLACE
 from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.geometry.overlays import beyond, common
 from tilelayout.job.values import Surface, Tile
-from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.chips import measured_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
 from tilelayout.planning.chip_words import chips_kept, crossing_words, knife_words
 from tilelayout.planning.saw_sizes import is_inside, saw_sizes
 from tilelayout.planning.tile_sides import corner_taken, corner_word, crossings, side_word
 from tilelayout.planning.wall_names import wall_name
+from tilelayout.planning.zigzag_words import zigzag_words
 
 
 def cut_words(cut: Cut, piece: Piece, style: LengthStyle) -> str:
     """Return one cut in words, such as "rip to 143 mm, keep the lower edge"."""
+    if cut.kind is CutKind.KNIFE:
+        return zigzag_words(piece)
     kept = chips_kept(cut, piece, style)
     if kept is not None:
         return knife_words(cut, kept, _kept_side(cut, piece, piece.tile), style)
     sizes = tuple(format_length(size, style) for size in saw_sizes(cut, piece, style))
     words = _words(cut, sizes, piece, piece.tile)
     stops = ", not running past its ends" if cut.stops else ""
-    return f"{words}{stops}{crossing_words(cut, piece)}"
+    return f"{words}{stops}{crossing_words(cut, piece, style)}"
 
 
 def _words(cut: Cut, sizes: tuple[str, ...], piece: Piece, tile: Tile) -> str:
@@ -55,7 +58,7 @@ def part_words(piece: Piece, cuts: tuple[Cut, ...]) -> str:
     A straight cut may part a tile that bends inwards, and a curve any tile that it runs right across.
     """
     kept = piece.in_tile(piece.outline)
-    outline = tile_outline(piece.tile)
+    outline = measured_outline(piece.tile)
     left: shapely.Geometry = shapely.Polygon(outline)
     for cut in cuts:
         if len(cut.line) == 2 and not cut.stops:

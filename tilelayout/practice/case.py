@@ -12,6 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
+from tilelayout.base.heights import height_style
 from tilelayout.base.units import INCH, LengthStyle, format_fine, format_length, format_weight_per_area
 from tilelayout.geometry.rings import area
 from tilelayout.job.adhesive_class import AdhesiveClass, adhesive_class
@@ -25,6 +26,9 @@ from tilelayout.practice.offset import offset_share
 _FINEST = 64
 _SMALL = float(INCH)
 """Lengths under an inch are said in 64ths, longer ones in 16ths."""
+
+_LONG = 100.0
+"""A length from here on is said in the job's own unit: nobody calls a joint 0.003 m."""
 
 
 @dataclass(frozen=True)
@@ -101,9 +105,10 @@ class Case:
         return offset_share(self.layout)
 
     def said(self, length: float) -> str:
-        """Return a length in words."""
+        """Return a length in words; one of a few inches at the most in mm or inches in every style."""
         fraction = _FINEST if abs(length) < _SMALL else 16
-        return format_length(length, self.style, fraction=fraction)
+        style = height_style(self.style) if abs(length) < _LONG else self.style
+        return format_length(length, style, fraction=fraction)
 
     def said_finely(self, length: float) -> str:
         """Return a length that was worked out, and is too small for a rule, in words: "2.2 mm", '0.088"'."""
@@ -132,10 +137,13 @@ class Case:
         """Return the length that a figure allows here."""
         return figure.in_style(self.style)
 
-    def missing(self, code: str, to_judge: str, *unknown: tuple[str, object]) -> Iterator[Finding]:
-        """Yield a finding that names what is None of `unknown` (what to call it, value), if any is."""
-        names = [name for name, value in unknown if value is None]
+    def missing(
+        self, code: str, to_judge: str, *unknown: tuple[str, str, object], place: str = ""
+    ) -> Iterator[Finding]:
+        """Yield a finding that names what is None of `unknown` (what to call it, key in the job, value)."""
+        names = [name for name, _, value in unknown if value is None]
         if names:
+            asks = tuple(key for _, key, value in unknown if value is None)
             listed = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
             words = f"{self.where}: to judge {to_judge}, find out {listed}."
-            yield Finding(code, Level.ADVISE, self.ids, words, NOTHING_TO_CITE)
+            yield Finding(code, Level.ADVISE, self.ids, words, NOTHING_TO_CITE, place=place, asks=asks)

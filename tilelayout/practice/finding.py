@@ -75,7 +75,9 @@ class Figure:
 class Finding:
     """One thing that a rule says. `subject` are ids of the job: surface, tile, layout.
 
-    `measured` and `limit` are in `unit` ("mm", "kg/m2", "%"), or not there if nothing is measured.
+    `measured` and `limit` are in `unit` ("mm", "kg/m2", "%"), or not there if nothing is measured. `place` is
+    the one place of the surface that it is about, "edge 2" or "cutout 0", counted from nought; "" if it is
+    about all of it. `asks` are the keys of the job that nobody has said yet, such as "surface.background".
     """
 
     code: str
@@ -86,3 +88,5 @@ class Finding:
     measured: float | None = None
     limit: float | None = None
     unit: str = "mm"
+    place: str = ""
+    asks: tuple[str, ...] = ()

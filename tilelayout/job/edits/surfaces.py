@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from tilelayout.base.errors import EditError
 from tilelayout.job.checks import id_problems
 from tilelayout.job.edits.corners import bent_along, is_plain, joined, split, with_edge
+from tilelayout.job.edits.kept_edges import with_borders_kept, with_trims_kept
 from tilelayout.job.edits.kept_lines import with_lines_kept
 from tilelayout.job.edits.parts import allowed, changed, existing, left_out, put, without
 from tilelayout.job.moved import moved_cutout, moved_layout, moved_surface, moved_survey
@@ -146,9 +147,10 @@ def _with_surface(job: Job, id: str, change: Callable[[Surface], Surface]) -> Jo
     """Return the job with one surface changed. EditError if there is none, or it cannot be so."""
 
     def checked(old: Surface) -> Surface:
-        new = change(old)
+        new = with_trims_kept(old, change(old))
         return allowed(new, surface_problems(new))
 
     surfaces = changed(job.surfaces, id, "surface", checked)
-    layouts = with_lines_kept(job, replace(job, surfaces=surfaces), id)
+    after = replace(job, surfaces=surfaces)
+    layouts = with_borders_kept(with_lines_kept(job, after, id), job.surface(id), after.surface(id))
     return replace(job, surfaces=surfaces, layouts=layouts)

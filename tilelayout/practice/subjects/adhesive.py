@@ -32,11 +32,13 @@ def findings(case: Case) -> Iterator[Finding]:
     """Yield whether the class of the adhesive suits; what is missing to judge it if it is not known."""
     judged = "whether the adhesive suits the tile"
     known = case.adhesive
-    yield from case.missing("adhesive-unknown", judged, ("the class of the adhesive", known))
+    grade = ("the class of the adhesive", "surface.adhesive.class", known)
+    yield from case.missing("adhesive-unknown", judged, grade)
     if known is None:
         return
     if known.kind is AdhesiveKind.DISPERSION:
-        yield from case.missing("wetness-unknown", judged, ("how wet it gets", case.surface.wetness))
+        wetness = ("how wet it gets", "surface.wetness", case.surface.wetness)
+        yield from case.missing("wetness-unknown", judged, wetness)
         yield from _mastic_and_water(case, known)
         yield from _mastic_and_size(case, known)
     if known.kind is AdhesiveKind.CEMENT:
@@ -83,9 +85,8 @@ def _plain_cement(case: Case, known: AdhesiveClass) -> Iterator[Finding]:
 
 
 def _hold(case: Case, absorption: float | None) -> Iterator[Finding]:
-    yield from case.missing(
-        "absorption-unknown", "the hold of a plain adhesive", ("the water absorption of the tile", absorption)
-    )
+    soaks = ("the water absorption of the tile", "tile.absorption_percent", absorption)
+    yield from case.missing("absorption-unknown", "the hold of a plain adhesive", soaks)
     if absorption is not None and absorption <= POROUS.value:
         words = (
             f"{case.where} takes up {absorption:g} % of water, too little for a plain cement adhesive to "

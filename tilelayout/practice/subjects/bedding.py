@@ -20,6 +20,7 @@ THICKEST_THIN_BED = Figure(6.35, Source("usual limit of a thin bed", Grade.TRADE
 THICKEST_BED = Figure(12.7, LARGE_AND_HEAVY_US, metric=13.0)
 """Of the bed once the tile is pressed in; the last for a mortar for large and heavy tile."""
 
+GIVEN_BED = Source("the bed that the job gives for this surface", Grade.COMMON_PRACTICE)
 _GUIDE = Source("guides to trowels, no standard", Grade.HOW_TO)
 _COMBED = Source("worked out: half of a square notch, held at 45 degrees", Grade.COMMON_PRACTICE)
 NOTCHES = ((203.2, 6.35, 200.0, 6.0), (380.9, 9.525, 380.9, 10.0), (float("inf"), 12.7, float("inf"), 12.0))
@@ -41,6 +42,23 @@ def findings(case: Case) -> Iterator[Finding]:
         yield from _bed(case, *adhesive.bed)
 
 
+def bed_range(case: Case) -> tuple[Figure, Figure]:
+    """Return how thin and how thick the bed may be once the tile is pressed in.
+
+    What the job gives for the surface comes first, else what holds and what the adhesive's class takes.
+    """
+    adhesive = case.surface.adhesive
+    if adhesive is not None and adhesive.bed is not None:
+        thinnest, thickest = adhesive.bed
+        return Figure(thinnest, GIVEN_BED), Figure(thickest, GIVEN_BED)
+    return THINNEST_BED, _thickest(case)
+
+
+def _thickest(case: Case) -> Figure:
+    known = case.adhesive
+    return THICKEST_BED if known is not None and known.is_for_large_and_heavy else THICKEST_THIN_BED
+
+
 def coverage(case: Case) -> Figure | None:
     """Return how much of the back must hold adhesive; None if it is not known how wet the surface gets."""
     if case.surface.exposure is Exposure.OUTSIDE:
@@ -52,7 +70,7 @@ def coverage(case: Case) -> Figure | None:
 
 def _coverage(case: Case) -> Iterator[Finding]:
     figure = coverage(case)
-    wetness = ("how wet the surface gets", None if figure is None else "known")
+    wetness = ("how wet the surface gets", "surface.wetness", figure)
     yield from case.missing("wetness-unknown", "how much of its back must hold adhesive", wetness)
     if figure is not None:
         words = (
@@ -103,7 +121,7 @@ def _bed(case: Case, thinnest: float, thickest: float) -> Iterator[Finding]:
     known = case.adhesive
     if known is None or known.kind is not AdhesiveKind.CEMENT:
         return
-    figure = THICKEST_BED if known.is_for_large_and_heavy else THICKEST_THIN_BED
+    figure = _thickest(case)
     most = case.limit(figure)
     if case.is_more(thickest, most):
         words = (

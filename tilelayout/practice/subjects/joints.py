@@ -69,7 +69,7 @@ def _at_least(case: Case, figure: Figure, code: str, level: Level) -> Iterator[F
 
 def _for_spread(case: Case) -> Iterator[Finding]:
     spread, joint = case.tile.spread, case.layout.joint
-    sizes = ("the spread of its sizes on ten tiles or so", spread)
+    sizes = ("the spread of its sizes on ten tiles or so", "tile.spread", spread)
     yield from case.missing("spread-unknown", "the least joint", sizes)
     if spread is not None and case.is_less(joint, SPREADS.value * spread):
         least = SPREADS.value * spread
@@ -87,7 +87,7 @@ def _for_running_bond(case: Case) -> Iterator[Finding]:
     figure = OFFSET_RECTIFIED if case.tile.edge is TileEdge.RECTIFIED else OFFSET_OTHER
     warpage, joint = case.tile.warpage, case.layout.joint
     least = case.limit(figure) + (warpage or 0.0)
-    warped = ("the measured warpage of its edge", warpage)
+    warped = ("the measured warpage of its edge", "tile.warpage", warpage)
     yield from case.missing("warpage-unknown", "the least joint in running bond", warped)
     if case.is_less(joint, least):
         more = f", of which {case.said(warpage)} for its warpage" if warpage else ""

@@ -44,7 +44,7 @@ def findings(case: Case) -> Iterator[Finding]:
     warpage, figure = case.tile.warpage, allowed_step(case)
     share = case.offset
     if share:
-        warped = ("the measured warpage of the tile", warpage)
+        warped = ("the measured warpage of the tile", "tile.warpage", warpage)
         yield from case.missing("warpage-unknown", "the step from row to row", warped)
     step = bow_step(share, warpage or 0.0)
     if step > figure.value + _ROUNDING:

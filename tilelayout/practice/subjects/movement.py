@@ -36,7 +36,7 @@ def findings(case: Case) -> Iterator[Finding]:
     """Yield whether the gap at the walls is wide enough and the field short enough."""
     yield from _gap(case)
     if is_exposed(case) is None and max(runs(case)) > EXPOSED[0].value:
-        exposure = ("whether it lies in the sun or outside", None)
+        exposure = ("whether it lies in the sun or outside", "surface.exposure", None)
         yield from case.missing("exposure-unknown", "how far the field may run", exposure)
     yield from _field(case)
 

@@ -49,8 +49,8 @@ def findings(case: Case) -> Iterator[Finding]:
     yield from case.missing(
         "wall-weight-unknown",
         "the weight",
-        ("the background of the wall", background),
-        ("the weight of the tile", case.kg_per_m2),
+        ("the background of the wall", "surface.background", background),
+        ("the weight of the tile", "tile.weight_kg", case.kg_per_m2),
     )
     if case.kg_per_m2 is not None:
         total = case.kg_per_m2 + adhesive_kg_per_m2(case)

@@ -20,20 +20,29 @@ from tempfile import TemporaryDirectory
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pdfplumber
+from msgspec.structs import replace
 from PySide6.QtWidgets import QApplication
 
 from tests.app.opened import bare_window, close, settle
+from tilelayout.app.actions import ACTIONS
 from tilelayout.app.bench import Stage
 from tilelayout.app.look import Scheme
 from tilelayout.app.samples import samples
+from tilelayout.app.sheet import Sheet
+from tilelayout.app.surface.desk import Face
 from tilelayout.app.window import Window
 from tilelayout.base.units import LengthStyle
 from tilelayout.drawing.picks import Pick, PickKind
+from tilelayout.job.edits.cuts import tick_cuts
 from tilelayout.job.edits.jobs import set_show_lengths
 from tilelayout.job.edits.lines import add_line
+from tilelayout.job.edits.readings import set_preparation, survey_at
 from tilelayout.job.kinds import LineKind
+from tilelayout.job.preparation import Preparation, PreparationWay
 from tilelayout.job.values import Job, ReferenceLine
 from tilelayout.planning.compare import MOST
+from tilelayout.planning.cut_views import CutView
+from tilelayout.planning.given_heights import offered_places
 from tilelayout.reports.to_pdf import print_comparison, print_job
 
 SIZES = ((1280, 720), (1920, 1080))
@@ -78,18 +87,49 @@ def _places(window: Window, job: Job, folder: Path, name: str) -> Iterator[Path]
     for stage in Stage:
         window.bench.show(stage=stage)
         window.place.sight.fit()
+        if stage is Stage.CUT:
+            yield from _cut_views(window, folder, name)
         yield _shot(window, folder / f"{name}_{stage}.png")
         if stage is Stage.COMPARE and window.compare.can_wipe:
             window.compare.toggle_wipe()
             yield _shot(window, folder / f"{name}_wipe.png")
             window.compare.toggle_wipe()
     yield from _sought(window, folder, name)
+    yield from _faces_of_surface(window, folder, name)
     window.bench.show(stage=Stage.MEASURE)
     surface = job.surfaces[0].id
     for kind in (PickKind.EDGE, PickKind.CORNER, PickKind.CUTOUT):
         if kind is not PickKind.CUTOUT or job.surfaces[0].cutouts:
             window.bench.choose(Pick(kind, surface, 0))
             yield _shot(window, folder / f"{name}_{kind}.png")
+    for action in ("heights", "trims"):
+        yield _sheet_shot(window, action, folder / f"{name}_{action}.png")
+
+
+def _cut_views(window: Window, folder: Path, name: str) -> Iterator[Path]:
+    """Show the cut list by surface and by tile, its first cuts ticked; the list by setting comes last."""
+    card = window.cut
+    _until(lambda: card.is_ready)
+    ticks = card.ticks
+    if ticks is None or not ticks.says:
+        return
+    made = [each for cut in list(ticks.says)[:4] for each in ticks.says[cut]]
+    window.bench.apply("Tick", lambda job: tick_cuts(job, made))
+    for view in (CutView.SURFACE, CutView.TILE, CutView.SETTING):
+        card.show_by(view)
+        if view is not CutView.SETTING:
+            yield _shot(window, folder / f"{name}_cut_{view}.png")
+
+
+def _sheet_shot(window: Window, action: str, path: Path) -> Path:
+    """Show the sheet that an action opens over the window."""
+    next(each for each in ACTIONS if each.id == action).does(window.place)
+    settle()
+    sheet = next(each for each in window.findChildren(Sheet) if each.isVisible())
+    sheet.grab().save(str(path))
+    sheet.reject()
+    settle()
+    return path
 
 
 def _with_lines(job: Job) -> Job:
@@ -99,6 +139,23 @@ def _with_lines(job: Job) -> Job:
     for kind, edge in ((LineKind.CENTRE, 0), (LineKind.FULL_TILE, last)):
         job = add_line(job, layout.id, ReferenceLine(kind=kind, edge=edge))
     return job
+
+
+def _faces_of_surface(window: Window, folder: Path, name: str) -> Iterator[Path]:
+    """Show every step of the surface question where heights were read, and the plane that meets a doorway."""
+    surface = window.bench.surface
+    if surface is None or survey_at(window.bench.job, surface.id) is None:
+        return
+    window.bench.show(stage=Stage.SURFACE)
+    for face in Face:
+        window.desk.show(face)
+        _until(lambda: not window.desk.is_working)
+        yield _shot(window, folder / f"{name}_surface_{face}.png")
+    meets = tuple(replace(place, height=6.0) for place in offered_places(surface))
+    asked = Preparation(way=PreparationWay.PLANE, meets=meets)
+    window.bench.apply("Meet heights", lambda job: set_preparation(job, surface.id, asked))
+    _until(lambda: not window.desk.is_working)
+    yield _shot(window, folder / f"{name}_surface_meets.png")
 
 
 def _sought(window: Window, folder: Path, name: str) -> Iterator[Path]:

@@ -18,16 +18,19 @@ from tilelayout.job.values import (
     Cutout,
     Edge,
     EdgeRole,
+    HexagonMosaicTile,
     HexagonTile,
     Layout,
     MosaicTile,
     OctagonTile,
+    OffsetSheet,
     ParallelogramTile,
     PicketTile,
     Point,
     PolygonTile,
     RectangleTile,
     RhombusTile,
+    RoundMosaicTile,
     Surface,
     Tile,
     TriangleTile,
@@ -168,6 +171,16 @@ MOSAICS: dict[str, tuple[MosaicTile, Layout]] = {
 }
 """Layouts of mosaic sheets, whose pieces are judged by their chips."""
 
+HEXAGON_CHIPS = HexagonMosaicTile(
+    id="hexagon-chips", across_flats=25, chips_across=12, chips_up=12, chip_joint=3
+)
+ROUND_CHIPS = RoundMosaicTile(id="round-chips", diameter=19, chips_across=9, chips_up=7, chip_joint=2)
+OFFSET_SHEETS: dict[str, tuple[OffsetSheet, Layout]] = {
+    "sheets of hexagons": (HEXAGON_CHIPS, layout_of(HEXAGON_CHIPS, "mosaic", joint=3.0)),
+    "sheets of round chips": (ROUND_CHIPS, layout_of(ROUND_CHIPS, "mosaic", joint=2.0)),
+}
+"""Layouts of mosaic sheets whose edges interlock; the second have an odd number of rows."""
+
 SEVERAL: dict[str, tuple[Tile, Layout, dict[str, Tile]]] = {
     "octagon and dot": (OCTAGON, layout_of(OCTAGON, "octagon_and_dot"), {"dot": DOT}),
     "octagon and dot, turned": (OCTAGON, layout_of(OCTAGON, "octagon_and_dot", angle=45.0), {"dot": DOT}),
@@ -189,6 +202,11 @@ SEVERAL: dict[str, tuple[Tile, Layout, dict[str, Tile]]] = {
         SQUARE,
         layout_of(SQUARE, "modular"),
         {"oblong": OBLONG, "half": HALF, "small": SMALL},
+    ),
+    "planks of two lengths": (
+        PLANK,
+        layout_of(PLANK, "random_planks", lengths=2, mix=(2, 1), rows=4, least_stagger=100.0),
+        {"plank-2": SQUARE},
     ),
     "drawn trominoes with a square": (
         TROMINO,

@@ -19,6 +19,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tilelayout.base.units import LengthStyle, cut_size, format_area
 from tilelayout.job.values import Edge, EdgeRole, Job, Layout, RectangleTile, Surface, SurfaceKind
@@ -112,6 +113,23 @@ def test_the_row_over_a_tub_is_balanced_on_the_wall_itself() -> None:
     ]
 
 
+def test_a_wall_raised_over_a_tub_ends_in_half_a_tile() -> None:
+    """TUB (P): or the top is raised by 3 1/4 in, for a cut of 6 1/2 in.
+
+    The two agree with the 3 3/8 in left if a joint of 1/8 in is taken off it, which leaves a piece of half
+    the rise; the source as noted names no joint (PI).
+    """
+    tile, joint, left, rise, printed = 13, 0.125, 3.375, 3.25, 6.5
+    rows = 5 * (tile + joint) - joint
+    narrow = row_of(rows + left, tile, 0.0, joint)
+    raised = row_of(rows + left + rise, tile, 0.0, joint)
+    assert ends_of(narrow) == pytest.approx([printed - rise])
+    assert ends_of(raised) == pytest.approx([printed])
+    assert (narrow.whole, raised.whole) == (5, 5)
+    assert is_under_half(narrow.laid.cut[0], narrow.laid)
+    assert not is_under_half(raised.laid.cut[0], raised.laid)
+
+
 def test_half_tile_rule() -> None:
     """NAV (P the rule, C the figures): wall 100 in, tile 12 in, no joints: (100 - 96 + 12) / 2 = 8 in."""
     made = row_of(100, 12, 8)
@@ -145,6 +163,30 @@ def test_area_of_a_measured_room() -> None:
     assert format_area(made.region_area, LengthStyle.INCH) == "70.9 sq ft"
     assert made.region_area / (12 * IN) ** 2 == pytest.approx(70.92, abs=0.005)
     assert made.tiles_needed > 71 > made.tiles_needed_at_least - 5
+
+
+@pytest.mark.parametrize(
+    ("angle", "start", "counted"),
+    [(0.0, (0, 0), 72), (0.0, (0, 1.5), 75), (0.0, (4, 1.5), 80), (45.0, (0, 0), 72), (45.0, (4, 1.5), 72)],
+)
+def test_the_share_added_by_rule_of_thumb_beside_counted_tiles(
+    angle: float, start: tuple[float, float], counted: int
+) -> None:
+    """HOW (P the rule): 75 tiles if laid straight, 82 if diagonal. C the counts, with the least proved.
+
+    A straight layout that begins badly takes more than the rule orders; laid diagonally, sharing offcuts
+    takes ten fewer.
+    """
+    straight = planned((92, 111), (12, 12), start, joint=0.125)
+    job = Job(
+        surfaces=(straight.surface,),
+        tiles=(straight.tile,),
+        layouts=(replace(straight.layout, angle=angle),),
+    )
+    made = plan(job, "A")
+    assert made.tiles_needed == made.tiles_needed_at_least == counted
+    is_begun_badly = counted == 80
+    assert (counted > (82 if angle else 75)) == is_begun_badly
 
 
 FEET_10 = (120, 12, 0.125, 0.25, IN)

@@ -16,6 +16,7 @@ from tilelayout.app.bench import Stage
 from tilelayout.app.window import Window
 from tilelayout.job.kinds import BorderBegin, BorderCorners
 from tilelayout.job.values import Border, Job, Layout, RectangleTile
+from tilelayout.planning.draw_planks import drawn_for_its_room
 
 BAND = RectangleTile(id="band", length=297, width=97)
 LONG = RectangleTile(id="long", length=1197, width=197)
@@ -113,3 +114,28 @@ def test_with_a_least_end_the_rows_are_drawn_for_the_room(window: Window, qtbot:
     window.set_out.planks.again.click()
     qtbot.waitUntil(lambda: window.bench.job.layout("B").settings.get("shifts") != before, timeout=10_000)
     assert window.bench.job.layout("B").settings["seed"] == 4
+
+
+def test_rows_follow_a_start_that_is_moved_and_undo_brings_the_old_ones_back(
+    window: Window, qtbot: QtBot
+) -> None:
+    window.bench.show(layout="B", stage=Stage.SET_OUT)
+    settle()
+    type_in(window.set_out.planks.least_end, "250")
+    qtbot.waitUntil(lambda: "shifts" in window.bench.job.layout("B").settings, timeout=10_000)
+    before = window.bench.job
+    old = before.layout("B").settings["shifts"]
+    type_in(window.set_out.from_left, "333 mm")
+    assert window.bench.job.layout("B").start[0] == 333.0
+    qtbot.waitUntil(lambda: window.bench.job.layout("B").settings["shifts"] != old, timeout=10_000)
+    assert window.set_out.planks.said.text() == "No row has a piece shorter than 250 mm."
+    assert drawn_for_its_room(window.bench.job, window.bench.job.layout("B")) == window.bench.job.layout("B")
+    after = window.bench.job
+    window.bench.session.undo()
+    window.bench.session.undo()
+    qtbot.wait(800)
+    assert window.bench.job == before
+    window.bench.session.redo()
+    window.bench.session.redo()
+    qtbot.wait(800)
+    assert window.bench.job == after

@@ -16,6 +16,7 @@ from tests.app.compared import front, ids, job_with, opened, wait
 from tests.app.opened import bare_window, click, close, potting_shed, settle, type_in
 from tilelayout.app.bench import Stage
 from tilelayout.app.compare.another import another_layout
+from tilelayout.app.progress import Level
 from tilelayout.app.window import Window
 from tilelayout.job.edits.layouts import replace_layout
 from tilelayout.job.values import Job
@@ -171,10 +172,12 @@ def test_the_comparison_is_saved_as_a_pdf_of_its_own(
     with pdfplumber.open(target.with_suffix(".pdf")) as document:
         assert len(document.pages) == 1
         assert "Layouts side by side" in document.pages[0].extract_text()
-    assert str(target) in two.foot.words.text()
+    assert str(target) in two.foot.words.accessibleName()
+    assert two.foot.mark.level is Level.WELL
 
 
 def test_a_folder_that_is_not_there_is_said(two: Window, qtbot: QtBot, tmp_path: Path) -> None:
-    with qtbot.waitSignal(two.compare_paper.said, timeout=20_000) as said:
+    with qtbot.waitSignal(two.compare_paper.refused, timeout=20_000) as said:
         two.compare_paper.write(tmp_path / "none" / "x.pdf")
     assert "no folder" in said.args[0]
+    assert two.foot.mark.level is Level.STOP

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import sqrt
 from pathlib import Path
 
+import numpy as np
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QImage
@@ -16,7 +18,7 @@ from tests.app.opened import bare_window, close, on_board, potting_shed, settle
 from tests.cli.calls import SAMPLES
 from tilelayout.app.bench import Stage
 from tilelayout.app.window import Window
-from tilelayout.job.values import MosaicTile
+from tilelayout.job.values import HexagonMosaicTile, MosaicTile
 from tilelayout.planning.open_job import open_job
 
 SHOWER = SAMPLES / "shower_floor.tilejob"
@@ -123,3 +125,40 @@ def test_chips_are_told_apart_once_they_are_large_on_the_board(shower: Window) -
 def _seen(picture: QImage, at: QPoint) -> QColor:
     ratio = picture.devicePixelRatio()
     return picture.pixelColor(round(at.x() * ratio), round(at.y() * ratio))
+
+
+def test_the_shape_of_the_chips_is_chosen_by_keys_and_undone_in_one_step(shower: Window) -> None:
+    sizes, before = shower.tile.sizes, shower.bench.job
+    assert sizes.chips.isVisible() and sizes.chips.accessibleName() == "Shape of the chips"
+    sizes.chips.setFocus()
+    QTest.keyClick(sizes.chips, Qt.Key.Key_Down)
+    settle()
+    tile = shower.bench.tile
+    assert isinstance(tile, HexagonMosaicTile) and not shower.bench.trouble
+    assert sizes.shape.value == "mosaic" and sizes.chips.value == "hexagon-mosaic"
+    assert sizes.chip_across.isVisible() and not sizes.lengths["chip_length"].isVisible()
+    assert not sizes.lengths["across_flats"].isVisible()
+    typed(sizes.chip_across, "48")
+    assert isinstance(shower.bench.tile, HexagonMosaicTile) and shower.bench.tile.across_flats == 48.0
+    shower.bench.session.undo()
+    shower.bench.session.undo()
+    assert shower.bench.job == before
+
+
+@pytest.mark.parametrize(("shape", "size"), [("hexagon-mosaic", 23.0), ("round-mosaic", 19.0)])
+def test_between_hexagons_and_round_chips_the_joint_shows(shower: Window, shape: str, size: float) -> None:
+    """In a whole sheet the middle of a chip has the tone of a tile, the place between three chips has not."""
+    shower.tile.sizes.chips.choose(shape)
+    settle()
+    made = shower.bench.plan
+    assert made is not None and made.chips is not None
+    sheet = next(piece for piece in made.laid.pieces() if piece.whole)
+    pitch = size + made.layout.joint
+    first = np.array([size / 2, size / sqrt(3)])
+    chip = sheet.outline.min(axis=0) + first + 4 * pitch * np.array([1.0, sqrt(3) / 2])
+    between = chip + pitch * np.array([1 / 2, 1 / sqrt(12)])
+    shower.place.sight.fit()
+    settle()
+    picture = shower.board.grab().toImage()
+    on_chip, on_joint = (_seen(picture, on_board(shower, *at.tolist())) for at in (chip, between))
+    assert on_joint != on_chip

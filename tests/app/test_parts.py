@@ -127,6 +127,12 @@ def test_words_run_on_in_the_next_row_where_they_do_not_fit(qtbot: QtBot) -> Non
     assert [(word.x(), word.y()) for word in words] == [(0, 0), (54, 0), (0, 24)]
 
 
+def test_usual_tiles_have_round_sizes() -> None:
+    """24 x 25.4 is 609.6 and not the nearest sum of binary fractions: the size stands in the job file."""
+    tile = usual_tile("oblong", Job(show_lengths=LengthStyle.FEET))
+    assert isinstance(tile, RectangleTile) and (tile.length, tile.width) == (609.6, 304.8)
+
+
 def test_every_way_offered_can_be_laid_and_is_recognised(qtbot: QtBot) -> None:
     for tile in (SLATE, COMB, *(usual_tile(shape, Job()) for _, shape in OTHER_SHAPES)):
         ways = ways_for(tile)

@@ -10,7 +10,7 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QScrollArea
 from pytestqt.qtbot import QtBot
 
 from tests.app.boards import job_with
@@ -136,13 +136,13 @@ def test_the_best_so_far_is_said_and_drawn_while_the_search_goes_on(known: Windo
     asked.changed.connect(lambda: seen.append((seek.state.text(), asked.ghost is not None)))
     find(known, qtbot)
     assert any(words.startswith("Best so far") and is_drawn for words, is_drawn in seen)
-    ghost = known.board._picture.ghost
+    ghost = known.board.over.ghost
     assert ghost is not None and is_alike(ghost, known.bench.seeker.offers[0].layout)
     for (ax, ay), (bx, by) in ghost_lines(ghost, small_room().surfaces[0]):
         across, up = abs(bx - ax), abs(by - ay)
         assert (across, up) == pytest.approx((2000, 0)) or (across, up) == pytest.approx((0, 1400))
     known.bench.show(stage=Stage.CUT)
-    assert known.board._picture.ghost is None
+    assert known.board.over.ghost is None
 
 
 def test_a_search_whose_layout_is_changed_is_dropped_and_a_moved_start_changes_nothing(
@@ -207,6 +207,7 @@ def test_three_are_compared_one_is_laid_and_that_is_undone(known: Window, qtbot:
     assert ids(known)[0] == "A" and set(ids(known)) > {"A", "1"}, "the best stands beside what is laid"
     for row, offer in enumerate(answer.offers):
         spoken = card.found.item(row).data(Qt.ItemDataRole.AccessibleTextRole)
+        assert offer.why.startswith(offer.reason.rstrip("."))
         assert offer.why in spoken and "narrowest" in spoken and "tiles" in spoken
     for id in ids(known)[3:]:
         click(card.letters.buttons[id])
@@ -275,6 +276,9 @@ def test_nothing_is_cut_off_on_a_small_screen_with_everything_shown(known: Windo
     assert not table.horizontalScrollBar().isVisible()
     assert known.compare.width() > known.deck.width()
     assert known.choice.found.height() >= known.choice.found.sizeHintForRow(0)
+    card = known.choice.findChild(QScrollArea, "cardScroll")
+    assert isinstance(card, QScrollArea) and card.verticalScrollBar().maximum() == 0
+    assert known.choice.name.isVisible() and known.choice.paper.isVisible()
 
 
 def test_what_may_vary_is_chosen_in_words_and_becomes_the_wish(shown: Window) -> None:

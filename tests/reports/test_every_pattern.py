@@ -9,7 +9,7 @@ import pdfplumber
 import pytest
 from msgspec.structs import replace
 
-from tests.rooms import LAYINGS, MOSAICS, floor_of, round_cutout
+from tests.rooms import LAYINGS, MOSAICS, OFFSET_SHEETS, floor_of, round_cutout
 from tilelayout.base.units import LengthStyle
 from tilelayout.cli.lay_json import as_json
 from tilelayout.cli.lay_text import as_text
@@ -22,7 +22,7 @@ from tilelayout.reports.to_pdf import print_job
 ROOM = floor_of((0, 0), (1500, 0), (1420, 1100), (0, 1250), cutouts=(round_cutout(700, 500, 90, 3),))
 
 
-ALL: dict[str, tuple[Tile, Layout]] = {**LAYINGS, **MOSAICS}
+ALL: dict[str, tuple[Tile, Layout]] = {**LAYINGS, **MOSAICS, **OFFSET_SHEETS}
 
 
 @pytest.mark.parametrize("name", ALL)

@@ -14,8 +14,11 @@ from PySide6.QtGui import QKeySequence
 
 from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.cards.lines import TOOL_WORDS
+from tilelayout.app.heights.opened import open_heights
 from tilelayout.app.look import Scheme
+from tilelayout.app.trims.sheet import open_trims
 from tilelayout.app.workplace import Workplace
+from tilelayout.job.same_tile import has_stock
 from tilelayout.job.values import SurfaceKind
 
 Key = QKeySequence.StandardKey
@@ -170,6 +173,24 @@ ACTIONS: tuple[Action, ...] = (
         _has_plan,
         begins_group=True,
     ),
+    Action(
+        "what-to-buy",
+        "What to buy…",
+        Menu.JOB,
+        lambda place: place.window.stock.show_what_to_buy(),
+        when=_has_plan,
+        begins_group=True,
+    ),
+    Action(
+        "take-from-stock", "Take from stock…", Menu.JOB, lambda place: place.window.stock.ask_what_to_take()
+    ),
+    Action(
+        "keep-what-is-left",
+        "Keep what is left…",
+        Menu.JOB,
+        lambda place: place.window.stock.show_what_is_left(),
+        when=lambda bench: bool(bench.job.tiles),
+    ),
     Action("close", "Close", Menu.JOB, lambda place: place.window.close(), (Key.Quit, "Ctrl+Q")),
     Action(
         "undo",
@@ -205,6 +226,32 @@ ACTIONS: tuple[Action, ...] = (
         lambda place: place.bench.seeker.cancel(),
         ("Esc",),
         lambda bench: bench.seeker.is_working,
+    ),
+    Action(
+        "offcuts",
+        "Offcuts on hand…",
+        Menu.EDIT,
+        lambda place: place.window.stock.show_offcuts(),
+        when=lambda bench: bench.tile is not None,
+        begins_group=True,
+    ),
+    Action(
+        "make-it-fit",
+        "Make it fit the tiles on hand…",
+        Menu.EDIT,
+        lambda place: place.window.stock.make_it_fit(),
+        when=lambda bench: bench.plan is not None and any(has_stock(tile) for tile in bench.plan.tiles),
+    ),
+    Action(
+        "heights",
+        "Layers and heights…",
+        Menu.EDIT,
+        lambda place: open_heights(place.bench, place.window),
+        when=_has_surface,
+        begins_group=True,
+    ),
+    Action(
+        "trims", "Trims…", Menu.EDIT, lambda place: open_trims(place.bench, place.window), when=_has_surface
     ),
     Action("zoom-in", "Larger", Menu.VIEW, lambda place: place.sight.zoom_in(), (Key.ZoomIn, "Ctrl+=")),
     Action("zoom-out", "Smaller", Menu.VIEW, lambda place: place.sight.zoom_out(), (Key.ZoomOut,)),

@@ -15,7 +15,9 @@ from tilelayout.app.bridge import Bridge
 from tilelayout.app.look import Look
 from tilelayout.app.seeking.seeker import Seeker
 from tilelayout.base.errors import TileLayoutError
+from tilelayout.base.said_lengths import error_in
 from tilelayout.drawing.picks import Pick, PickKind
+from tilelayout.job.edits.cuts import without_ticks
 from tilelayout.job.session import Session
 from tilelayout.job.values import Job, Layout, Surface, Tile
 from tilelayout.planning.plan import Plan, plan
@@ -95,8 +97,11 @@ class Bench(QObject):
 
     @property
     def is_printed(self) -> bool:
-        """True if the sheets were made of the job exactly as it is now."""
-        return self._printed is self.job
+        """True if the sheets were made of the job as it is now, whatever was ticked since."""
+        printed = self._printed
+        return printed is self.job or (
+            printed is not None and without_ticks(printed) == without_ticks(self.job)
+        )
 
     def mark_printed(self, job: Job) -> None:
         """Remember that the sheets of `job` were made."""
@@ -124,7 +129,7 @@ class Bench(QObject):
         try:
             self.session.apply(label, edit, gesture)
         except TileLayoutError as error:
-            self.refused.emit(str(error))
+            self.refused.emit(str(error_in(error, self.job.show_lengths)))
             return False
         return True
 

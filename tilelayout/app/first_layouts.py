@@ -20,15 +20,18 @@ from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as tile_edits
 from tilelayout.job.edits.ids import free_id
 from tilelayout.job.values import (
+    HexagonMosaicTile,
     HexagonTile,
     Job,
     Layout,
+    MosaicSheet,
     MosaicTile,
     OctagonTile,
     ParallelogramTile,
     PicketTile,
     RectangleTile,
     RhombusTile,
+    RoundMosaicTile,
     Surface,
     Tile,
     TriangleTile,
@@ -53,6 +56,9 @@ OTHER_SHAPES = (
 )
 """The shapes a tile can be given, with their names in the job file."""
 
+CHIP_SHAPES = (("Rectangles", "mosaic"), ("Hexagons", "hexagon-mosaic"), ("Round", "round-mosaic"))
+"""What the chips of a mosaic sheet can be, and what the sheet then is in the job file."""
+
 
 def usual_tile(shape: str, job: Job) -> Tile:
     """Return a tile of a usual size in the job's units: of a shape in the job file, "square" or "oblong"."""
@@ -61,20 +67,45 @@ def usual_tile(shape: str, job: Job) -> Tile:
     id = free_id((tile.id for tile in job.tiles), f"{shape}-tile")
     if shape == "hexagon":
         across = 9 if in_inches else 230
-        return HexagonTile(id=id, name=f"Hexagon {across}{mark}", across_flats=across * unit)
-    if shape == "mosaic":
-        return _mosaic_sheet(id, in_inches)
+        return HexagonTile(id=id, name=f"Hexagon {across}{mark}", across_flats=_size(across, unit))
+    if shape in dict(CHIP_SHAPES).values():
+        return _mosaic_sheet(shape, id, in_inches)
     if shape in _FURTHER:
         return _further_tile(shape, id, in_inches)
     short = 12 if in_inches else 300
     long = short if shape == "square" else 2 * short
     name = f"{shape.capitalize()} {short} × {long}{mark}"
-    return RectangleTile(id=id, name=name, length=long * unit, width=short * unit)
+    return RectangleTile(id=id, name=name, length=_size(long, unit), width=_size(short, unit))
 
 
-def _mosaic_sheet(id: str, in_inches: bool) -> MosaicTile:
-    """Return a sheet whose chips and joints fill a foot or 300 mm, twelve to a side."""
+def _size(count: float, unit: float) -> float:
+    """Return a size in mm without what binary fractions leave behind: 24 x 25.4 is 609.6."""
+    return round(count * unit, 4)
+
+
+def _mosaic_sheet(shape: str, id: str, in_inches: bool) -> Tile:
+    """Return a sheet whose chips and joints fill about a foot or 300 mm, twelve or more to a side."""
     side, joint = (_INCH * 15 / 16, _INCH / 16) if in_inches else (23.0, 2.0)
+    if shape == "hexagon-mosaic":
+        return HexagonMosaicTile(
+            id=id,
+            name=f"Hexagon mosaic {'1 in' if in_inches else '23'}",
+            thickness=6.0,
+            across_flats=side,
+            chips_across=12,
+            chips_up=14,
+            chip_joint=joint,
+        )
+    if shape == "round-mosaic":
+        return RoundMosaicTile(
+            id=id,
+            name=f"Round mosaic {'3/4 in' if in_inches else '19'}",
+            thickness=6.0,
+            diameter=_INCH * 3 / 4 if in_inches else 19.0,
+            chips_across=14,
+            chips_up=16,
+            chip_joint=joint,
+        )
     return MosaicTile(
         id=id,
         name=f"Mosaic sheet {'12 × 12 in' if in_inches else '300 × 300'}",
@@ -99,16 +130,23 @@ def _further_tile(shape: str, id: str, in_inches: bool) -> Tile:
 
     if shape == "octagon":
         side = round(12 * unit * (sqrt(2.0) - 1.0), 1)
-        return OctagonTile(id=id, name=named(12), across_flats=12 * unit, side=side)
+        return OctagonTile(id=id, name=named(12), across_flats=_size(12, unit), side=side)
     if shape == "parallelogram":
         return ParallelogramTile(
-            id=id, name=named(16, 4), length=16 * unit, width=4 * unit, angle=45.0, left_and_right=True
+            id=id,
+            name=named(16, 4),
+            length=_size(16, unit),
+            width=_size(4, unit),
+            angle=45.0,
+            left_and_right=True,
         )
     if shape == "rhombus":
-        return RhombusTile(id=id, name=named(6), side=6 * unit, angle=60.0)
+        return RhombusTile(id=id, name=named(6), side=_size(6, unit), angle=60.0)
     if shape == "triangle":
-        return TriangleTile(id=id, name=named(8), side=8 * unit)
-    return PicketTile(id=id, name=named(12, 3), length=12 * unit, width=3 * unit, point=1.5 * unit)
+        return TriangleTile(id=id, name=named(8), side=_size(8, unit))
+    return PicketTile(
+        id=id, name=named(12, 3), length=_size(12, unit), width=_size(3, unit), point=_size(1.5, unit)
+    )
 
 
 def reshaped(job: Job, old: Tile, new: Tile) -> Job:
@@ -129,7 +167,7 @@ def resized(job: Job, tile: Tile) -> Job:
 def _with_chips_running_through(job: Job, tile_id: str) -> Job:
     """Return the job with the layouts of a mosaic sheet in the joint that its chips have."""
     tile = job.tile(tile_id)
-    if not isinstance(tile, MosaicTile):
+    if not isinstance(tile, MosaicSheet):
         return job
     for layout in job.layouts:
         if layout.tile == tile_id and layout.joint != tile.chip_joint:
@@ -171,7 +209,7 @@ def first_layout(job: Job, surface: Surface, tile: Tile) -> Layout:
         plain = structs.replace(plain, joint=job.layouts[-1].joint, gap=job.layouts[-1].gap)
     elif job.show_lengths in _IMPERIAL:
         plain = structs.replace(plain, joint=_INCH / 8, gap=_INCH / 4)
-    if isinstance(tile, MosaicTile):
+    if isinstance(tile, MosaicSheet):
         plain = structs.replace(plain, joint=tile.chip_joint)
     left, bottom = (min(axis) for axis in zip(*surface.outline, strict=True))
     return structs.replace(plain, start=(left + plain.gap, bottom + plain.gap))

@@ -150,10 +150,17 @@ class Foot(QWidget):
 
     def say(self, words: str) -> None:
         """Say why something was refused; after a while, or said "", the finding comes back."""
+        self._show(Level.STOP, words)
+
+    def tell(self, words: str) -> None:
+        """Tell of something that was done; after a while the finding comes back."""
+        self._show(Level.WELL, words)
+
+    def _show(self, level: Level, words: str) -> None:
         if not words:
             self.refresh()
             return
-        self.mark.show_level(Level.STOP)
+        self.mark.show_level(level)
         self.words.show_words(words)
         self._back.start()
 

@@ -1,14 +1,15 @@
-"""What stands in the place of the board before there is a room: three ways to begin, no dead end."""
+"""What stands in the place of the board before there is a surface: a floor or a wall, in three ways."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QButtonGroup,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -20,17 +21,20 @@ from PySide6.QtWidgets import (
 
 from tilelayout.app.access_keys import give_keys
 from tilelayout.app.bench import Bench
-from tilelayout.app.cards.measure import add_plain
+from tilelayout.app.cards.measure import KIND_WORDS, add_plain
 from tilelayout.app.flow import Flow
 from tilelayout.app.look import GRAB, STEP, TextSize
 from tilelayout.app.paint.paths import polygons_path, rings_path
 from tilelayout.app.plain_size import PlainSize
-from tilelayout.app.samples import samples
+from tilelayout.app.samples import each_sample
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.job.values import Job, SurfaceKind
 from tilelayout.planning.plan import Plan, plan
 
 _SIDE = 34 * STEP
+_HIGH = GRAB + 2 * STEP
+
+_SIDES = {SurfaceKind.FLOOR: ("Width", "Depth"), SurfaceKind.WALL: ("Width", "Height")}
 
 
 class SampleButton(QAbstractButton):
@@ -91,9 +95,9 @@ class SampleButton(QAbstractButton):
 
 
 class Invitation(QWidget):
-    """`draw_wanted(tool)` asks for a drawing tool, `sample_wanted(job)` for a sample room."""
+    """`draw_wanted(tool, kind)` asks for a drawing tool, `sample_wanted(job)` for a sample room."""
 
-    draw_wanted = Signal(str)
+    draw_wanted = Signal(str, object)
     sample_wanted = Signal(object)
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
@@ -102,32 +106,56 @@ class Invitation(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._bench = bench
         self._headings: list[QLabel] = []
-        self.by_mouse = QPushButton("Draw a plain room")
-        self.by_corners = QPushButton("Draw it corner by corner")
+        self._question = self._heading()
+        self.kinds = {kind: QPushButton(words) for kind, words in KIND_WORDS.items()}
+        self._kinds = QButtonGroup(self)
+        self.by_mouse = QPushButton("Draw a rectangle")
+        self.by_corners = QPushButton("Draw it &corner by corner")
         self.room = PlainSize(self)
         self.room.setMaximumWidth(70 * STEP)
-        self.add = QPushButton("Make this room")
+        self.add = QPushButton("Make it")
         self.rooms = QWidget(self)
         self._flow = Flow(self.rooms, 3 * STEP)
+        self._coming = each_sample()
+        self._next_room = QTimer(self)
+        self._next_room.setSingleShot(True)
+        self._next_room.setInterval(1)
+        self._next_room.timeout.connect(self._show_next_room)
         self._place()
         self._connect()
         bench.look.changed.connect(self._dress)
         bench.job_changed.connect(self.refresh)
         self._dress()
 
+    @property
+    def kind(self) -> SurfaceKind:
+        """What is to be drawn or made."""
+        return next(kind for kind, button in self.kinds.items() if button.isChecked())
+
     def refresh(self) -> None:
-        """Show the sizes in the job's lengths."""
+        """Show the sizes in the job's lengths, and ask about the floor or the wall."""
         self.room.show_in(self._bench.job.show_lengths)
+        kind = KIND_WORDS[self.kind].lower()
+        self._question.setText(f"What shape is the {kind}?")
+        self.by_mouse.setAccessibleName(f"Draw the {kind} as a rectangle")
+        self.by_corners.setAccessibleName(f"Draw the {kind} corner by corner")
+        self.add.setAccessibleName(f"Make a {kind} of this size")
+        across, up = _SIDES[self.kind]
+        self.room.name_sides(across, up)
 
     def showEvent(self, event: object) -> None:
-        """The sample rooms are opened and drawn when they are first to be seen."""
+        """The sample rooms are opened and drawn after the rest is to be seen, one at a time."""
         self.refresh()
-        if not self._flow.count():
-            for path, job in samples():
-                button = SampleButton(path, job, self._bench, self.rooms)
-                button.clicked.connect(lambda _on=False, job=job: self.sample_wanted.emit(job))
-                self._flow.addWidget(button)
-                button.show()
+        self._next_room.start()
+
+    def _show_next_room(self) -> None:
+        for path, job in self._coming:
+            button = SampleButton(path, job, self._bench, self.rooms)
+            button.clicked.connect(lambda _on=False, job=job: self.sample_wanted.emit(job))
+            self._flow.addWidget(button)
+            button.show()
+            self._next_room.start()
+            return
 
     def _place(self) -> None:
         inner = QWidget(self)
@@ -135,10 +163,14 @@ class Invitation(QWidget):
         column = QVBoxLayout(inner)
         column.setContentsMargins(12 * STEP, 10 * STEP, 12 * STEP, 6 * STEP)
         column.setSpacing(3 * STEP)
-        column.addWidget(self._heading("What shape is the room?"))
+        column.addWidget(self._question)
+        which = _faint("The other can be added later.")
+        which.setWordWrap(False)
+        which.setMinimumHeight(_HIGH)
+        column.addLayout(_row([*self.kinds.values(), which]))
         for words, *widgets in (
             ("Draw it with the mouse. Sizes can be typed while you draw.", self.by_mouse, self.by_corners),
-            ("Or type the size of a plain room.", self.room, self.add),
+            ("Or type the size of a plain one.", self.room, self.add),
         ):
             column.addSpacing(2 * STEP)
             column.addWidget(_faint(words))
@@ -159,16 +191,23 @@ class Invitation(QWidget):
 
     def _connect(self) -> None:
         self.by_mouse.setObjectName("next")
-        for button in (self.by_mouse, self.by_corners, self.add):
-            button.setAccessibleName(button.text())
-            button.setMinimumHeight(GRAB + 2 * STEP)
-        give_keys([self.by_mouse, self.by_corners, self.add], "JEVDPH")
-        self.by_mouse.clicked.connect(lambda: self.draw_wanted.emit("draw_rectangle"))
-        self.by_corners.clicked.connect(lambda: self.draw_wanted.emit("draw_surface"))
-        self.add.clicked.connect(lambda: add_plain(self._bench, SurfaceKind.FLOOR, self.room.outline))
+        for kind, button in self.kinds.items():
+            button.setAccessibleName(f"Begin with a {KIND_WORDS[kind].lower()}")
+            button.setCheckable(True)
+            button.setChecked(kind is SurfaceKind.FLOOR)
+            button.setMinimumWidth(22 * STEP)
+            button.clicked.connect(self.refresh)
+            self._kinds.addButton(button)
+        buttons = [*self.kinds.values(), self.by_mouse, self.by_corners, self.add]
+        for button in buttons:
+            button.setMinimumHeight(_HIGH)
+        give_keys(buttons, "JEVDPH")
+        self.by_mouse.clicked.connect(lambda: self.draw_wanted.emit("draw_rectangle", self.kind))
+        self.by_corners.clicked.connect(lambda: self.draw_wanted.emit("draw_surface", self.kind))
+        self.add.clicked.connect(lambda: add_plain(self._bench, self.kind, self.room.outline))
 
-    def _heading(self, words: str) -> QLabel:
-        label = QLabel(words, self)
+    def _heading(self) -> QLabel:
+        label = QLabel(self)
         label.setWordWrap(True)
         self._headings.append(label)
         return label

@@ -54,7 +54,10 @@ class EntryBox(QWidget):
         """Show a value as text, unless a person is in the middle of typing another."""
         self._shown = text
         if not (self.line.hasFocus() and self.line.isModified()):
+            is_all_marked = self.line.hasFocus() and self.line.selectedText() == self.line.text()
             self.line.setText(text)
+            if is_all_marked:  # what is typed next still takes its place
+                self.line.selectAll()
             self._say("")
 
     def enter(self, text: str) -> None:

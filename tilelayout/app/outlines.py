@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from msgspec.structs import replace
+
 from tilelayout.base.errors import EditError
 from tilelayout.job.edits.corners import bent_along
 from tilelayout.job.values import Circle, Cutout, Edge, Point, Surface
@@ -78,12 +80,12 @@ def _side(surface: Surface) -> float:
 def box_at(place: Cutout, left: float, bottom: float, width: float, height: float) -> Cutout:
     """Return the cutout as a rectangle with this lower left corner and size."""
     corners = tuple((left + x, bottom + y) for x, y in plain_room(width, height))
-    return Cutout(name=place.name, polygon=corners, clearance=place.clearance)
+    return replace(place, polygon=corners, circle=None)
 
 
 def round_at(place: Cutout, x: float, y: float, diameter: float) -> Cutout:
     """Return the cutout as a circle about (x, y)."""
-    return Cutout(name=place.name, circle=Circle(centre=(x, y), diameter=diameter), clearance=place.clearance)
+    return replace(place, circle=Circle(centre=(x, y), diameter=diameter), polygon=None)
 
 
 def bounds_of(points: tuple[Point, ...]) -> tuple[float, float, float, float]:
@@ -97,7 +99,7 @@ def moved_to(cutout: Cutout, left: float, bottom: float) -> Cutout:
     corners = cutout.polygon or ()
     old_left, old_bottom, _, _ = bounds_of(corners)
     moved = tuple((x + left - old_left, y + bottom - old_bottom) for x, y in corners)
-    return Cutout(name=cutout.name, polygon=moved, clearance=cutout.clearance)
+    return replace(cutout, polygon=moved)
 
 
 def _ends(outline: tuple[Point, ...], at: int) -> tuple[Point, Point]:

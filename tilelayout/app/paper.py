@@ -12,10 +12,9 @@ from PySide6.QtWidgets import QDialog, QWidget
 from tilelayout.app.paint.figure_painter import paint_figure
 from tilelayout.base.errors import OutputError
 from tilelayout.job.values import Job
-from tilelayout.planning.plan import plan
 from tilelayout.reports.figure import Figure, Role
 from tilelayout.reports.pdf_painter import INKS
-from tilelayout.reports.sheets.order import pages_of
+from tilelayout.reports.sheets.order import before_cut_lists, pages_of
 from tilelayout.reports.sheets.page import Imprint, framed, upright
 
 _MM = 25.4
@@ -36,7 +35,10 @@ def has_printer() -> bool:
 
 def pages(job: Job, layout_ids: tuple[str, ...], paper: str) -> list[Figure]:
     """Return every page of the sheets of some layouts, whole, in order."""
-    bodies = [page for id in layout_ids for page in pages_of(plan(job, id), upright(paper))]
+    with_cuts = before_cut_lists(job, layout_ids)
+    bodies = [
+        page for id in layout_ids for page in pages_of(job, id, upright(paper), with_cuts=id in with_cuts)
+    ]
     imprint = Imprint(job.title, job.show_lengths, "", datetime.date.today())
     return [framed(body, number, len(bodies), imprint) for number, body in enumerate(bodies, start=1)]
 

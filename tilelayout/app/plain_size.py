@@ -11,8 +11,9 @@ from tilelayout.app.outlines import plain_room
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.values import Point
 
-_FOOT = 304.8
-_FIRST_SIZE = {True: (3600.0, 2400.0), False: (12 * _FOOT, 8 * _FOOT)}
+_FIRST_SIZE = {True: (3600.0, 2400.0), False: (3657.6, 2438.4)}
+"""In mm, by whether lengths are metric; else 12 x 8 ft."""
+
 _METRIC = (LengthStyle.MM, LengthStyle.CM, LengthStyle.M)
 
 
@@ -47,6 +48,12 @@ class PlainSize(QWidget):
     def outline(self) -> tuple[Point, ...]:
         """The corners of the room."""
         return plain_room(*self.size_mm)
+
+    def name_sides(self, across: str, up: str) -> None:
+        """Call the two sizes by other names, such as "Width" and "Height"."""
+        for box, name in ((self.wide, across), (self.deep, up)):
+            box.line.setAccessibleName(f"{name} of the plain surface")
+            box.line.setToolTip(name)
 
     def show_in(self, style: LengthStyle) -> None:
         """Show the size in a way of writing lengths."""

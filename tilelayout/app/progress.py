@@ -15,6 +15,8 @@ from tilelayout.base.units import format_length
 from tilelayout.job.edits.readings import survey_of
 from tilelayout.planning.left_out import bare_words
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.trims import trim_trouble
+from tilelayout.practice.finding import Finding as RuleFinding
 from tilelayout.practice.finding import Level as RuleLevel
 
 
@@ -38,12 +40,13 @@ class Level(StrEnum):
 
 @dataclass(frozen=True)
 class Finding:
-    """One thing to say: a sentence, how serious it is, and the pieces it is about."""
+    """One thing to say: a sentence, how serious it is, the pieces it is about, the rule that found it."""
 
     level: Level
     words: str
     pieces: tuple[str, ...] = ()
     stage: Stage = Stage.MEASURE
+    rule: RuleFinding | None = None
 
 
 def answered(stage: Stage, bench: Bench) -> Answered:
@@ -98,6 +101,9 @@ def worst_finding(bench: Bench) -> Finding:
     if bench.plan is None:
         words = f"No tile is laid on {bench.surface.title} yet. Choose a tile and a pattern."
         return Finding(Level.ADVISE, words, stage=Stage.TILE)
+    trouble = trim_trouble(bench.job, bench.surface, bench.plan.layout.joint)
+    if trouble:
+        return Finding(Level.STOP, trouble, stage=Stage.TILE)
     about_pieces = _about_bare_patches(bench.plan) or _about_slivers(bench.plan)
     order = tuple(Level)
     return min(about_pieces, _about_rules(bench) or about_pieces, key=lambda each: order.index(each.level))
@@ -109,7 +115,7 @@ def _about_rules(bench: Bench) -> Finding | None:
     if not found:
         return None
     stage = Stage.MEASURE if len(found[0].subject) == 1 else Stage.TILE
-    return Finding(Level(found[0].level.value), found[0].sentence, stage=stage)
+    return Finding(Level(found[0].level.value), found[0].sentence, stage=stage, rule=found[0])
 
 
 def _about_bare_patches(plan: Plan) -> Finding | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
@@ -21,13 +23,18 @@ def sample_paths() -> tuple[Path, ...]:
     return ()
 
 
-@cache
+def each_sample() -> Iterator[tuple[Path, Job]]:
+    """Yield every sample room that opens, with its file; each is read when it is asked for first."""
+    for path in sample_paths():
+        with suppress(TileLayoutError):
+            yield path, _opened(path)
+
+
 def samples() -> tuple[tuple[Path, Job], ...]:
     """Return every sample room that opens, with its file."""
-    found = []
-    for path in sample_paths():
-        try:
-            found.append((path, open_job(path)))
-        except TileLayoutError:
-            continue
-    return tuple(found)
+    return tuple(each_sample())
+
+
+@cache
+def _opened(path: Path) -> Job:
+    return open_job(path)

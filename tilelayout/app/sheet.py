@@ -75,6 +75,7 @@ class Sheet(QDialog):
     def _add_button(self, choice: Choice) -> QPushButton:
         button = QPushButton(choice.text, self)
         button.setAccessibleName(choice.text.replace("&", ""))
+        button.setMinimumWidth(18 * STEP)
         if choice.is_next:
             button.setObjectName("next")
             button.setDefault(True)

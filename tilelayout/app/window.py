@@ -39,13 +39,19 @@ from tilelayout.app.offset_map.panel import MapPanel
 from tilelayout.app.path import Path as PathStrip
 from tilelayout.app.printing import Printing
 from tilelayout.app.progress import Finding
-from tilelayout.app.rule_findings import findings_in_front, findings_sheet
+from tilelayout.app.rule_findings import FindingsSheet, findings_in_front
+from tilelayout.app.rule_places import go_to
 from tilelayout.app.settings import Settings
+from tilelayout.app.stock.place import StockPlace
 from tilelayout.app.style_sheet import style_sheet
 from tilelayout.app.surface.desk import Desk
+from tilelayout.app.surface.sit_pointing import SitPointing
 from tilelayout.app.workplace import Workplace
+from tilelayout.drawing.tools.point_out import POINT_OUT, point_out
 from tilelayout.drawing.tools.read_heights import READ, read_heights
 from tilelayout.job.session import Session
+from tilelayout.job.values import SurfaceKind
+from tilelayout.practice.finding import Finding as RuleFinding
 
 _ROOM_FOR_BOTH = 1000
 """The width, in device-independent px, from which board and map of starts stand side by side."""
@@ -66,6 +72,7 @@ class Window(QMainWindow):
         self.map_panel = MapPanel(self.bench, self)
         self.map_is_open: bool = False
         self.documents = Documents(self.bench, settings, self)
+        self.stock: StockPlace = StockPlace(self.bench, settings, self)
         printing = Printing(self.bench, settings, self)
         self.place = Workplace(self.bench, self.board, self.documents, printing, self)
         self.actions_ = ActionSet(self.place)
@@ -137,10 +144,14 @@ class Window(QMainWindow):
 
     def _make_cards(self) -> dict[Stage, Card]:
         bench = self.bench
-        self.measure, self.tile = MeasureCard(bench, self), TileCard(bench, self)
+        self.measure: MeasureCard = MeasureCard(bench, self)
+        self.tile: TileCard = TileCard(bench, self)
         self.desk = Desk(bench, self)
         self.surface = SurfaceCard(bench, self.desk, self)
-        self.board.tools[READ] = partial(read_heights, walk=lambda: self.desk.walk)
+        self.board.tools[READ] = partial(
+            read_heights, walk=lambda: self.desk.walk, instead=lambda: self.desk.hint
+        )
+        self.board.tools[POINT_OUT] = partial(point_out, offered=lambda: self.desk.places)
         self.set_out, self.cut = SetOutCard(bench, self), CutCard(bench, self)
         self.choice = CompareCard(bench, self.beside, self)
         self.deck = QStackedWidget(self)
@@ -200,8 +211,10 @@ class Window(QMainWindow):
         self.compare.zoom_changed.connect(self._show_sight)
         self.compare.wipe_changed.connect(self._show_sight)
         self.choice.paper_wanted.connect(self.compare_paper.ask_for_file)
-        self.compare_paper.said.connect(self.foot.say)
+        self.compare_paper.said.connect(self.foot.tell)
+        self.compare_paper.refused.connect(self.foot.say)
         self.set_out.lines.tool_wanted.connect(self._take_tool)
+        self.surface.tool_wanted.connect(self._take_tool)
         self.choice.width_wished.connect(self._share_width)
         board.edit_refused.connect(self.foot.say)
         board.tool_ended.connect(self._show_middle)
@@ -210,13 +223,23 @@ class Window(QMainWindow):
         self.foot.fit_wanted.connect(self._fit)
         self.invitation.draw_wanted.connect(self._draw)
         self.invitation.sample_wanted.connect(self.documents.open_sample)
+        self._connect_stock()
         self.cut.lit.connect(board.light_piece)
+        self.cut.sawn.connect(board.over.show_sawn)
         self.cut.print_wanted.connect(self.place.printing.ask)
         self.map_panel.closed.connect(self.toggle_map)
         self.documents.state_changed.connect(self._show_name)
         bench.seeker.changed.connect(self._show_ghost)
         self.desk.changed.connect(self._show_survey)
+        self.desk.asked_anew.connect(board.ask_tool_again)
+        SitPointing(self.desk.sits, board)
         bench.look.changed.connect(self.dress)
+
+    def _connect_stock(self) -> None:
+        rows = self.tile.stock
+        rows.offcuts_wanted.connect(self.stock.show_offcuts)
+        rows.buying_wanted.connect(self.stock.show_what_to_buy)
+        rows.fit_wanted.connect(self.stock.make_it_fit)
 
     # --- following -------------------------------------------------------------------------------------
 
@@ -248,10 +271,10 @@ class Window(QMainWindow):
 
     def _show_ghost(self) -> None:
         is_here = self.bench.stage is Stage.SET_OUT
-        self.board.show_ghost(self.bench.seeker.ghost if is_here else None)
+        self.board.over.show_ghost(self.bench.seeker.ghost if is_here else None)
 
     def _show_survey(self) -> None:
-        self.board.show_survey(self.desk.sight)
+        self.board.over.show_survey(self.desk.sight)
 
     def _fit(self) -> None:
         self.place.sight.fit()
@@ -273,24 +296,29 @@ class Window(QMainWindow):
         self.map_panel.setVisible(is_shown)
         self.middle.setVisible(not is_shown or self.width() >= _ROOM_FOR_BOTH)
 
-    def _draw(self, tool: str) -> None:
+    def _draw(self, tool: str, kind: SurfaceKind) -> None:
         self.bench.show(stage=Stage.MEASURE)
         self._bring_forward(self.board)
-        self.board.use_tool(tool)
+        self.board.use_tool(tool, new_kind=kind)
         self.actions_.refresh()
 
     def _take_tool(self, tool: str) -> None:
         self.board.use_tool(tool)
         self.actions_.refresh()
 
+    def _go_to_rule(self, finding: RuleFinding) -> None:
+        go_to(self, finding)
+
     def _show_finding(self, finding: Finding) -> None:
         self.bench.show(stage=finding.stage)
+        if finding.rule is not None:
+            self._go_to_rule(finding.rule)
         if finding.pieces:
             self.board.light_piece(finding.pieces)
             self.board.zoom_to_selection()
 
     def _list_findings(self) -> None:
-        findings_sheet(self, self.bench.look, findings_in_front(self.bench)).open()
+        FindingsSheet(self, self.bench.look, findings_in_front(self.bench), self._go_to_rule).open()
 
     def _show_name(self) -> None:
         self.setWindowTitle(f"{self.documents.name}[*] – Tile layout")
@@ -355,8 +383,10 @@ class Window(QMainWindow):
         self.documents.recovery.end()
         self.map_panel.stop()
         self.tile.stop()
+        self.stock.stop()
         self.surface.stop()
         self.set_out.stop()
+        self.cut.stop()
         self.bench.seeker.stop()
         self.choice.stop()
         self.compare_paper.stop()

@@ -8,7 +8,7 @@ forgets the whole of it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -53,6 +53,10 @@ def _no_piece(_point: Point) -> str | None:
     return None
 
 
+def _no_pieces() -> Sequence[tuple[str, Point]]:
+    return ()
+
+
 def _no_pattern() -> PlacedPattern | None:
     return None
 
@@ -61,8 +65,9 @@ def _no_pattern() -> PlacedPattern | None:
 class Context:
     """The job and what is shown of it.
 
-    `read_job` gives the job as it is now. `piece_at` names the piece at a point and `pattern` gives the
-    placed faces of the layout; both come from whoever lays the tiles.
+    `read_job` gives the job as it is now. `piece_at` names the piece at a point, `cut_pieces` gives the cut
+    pieces with their middles in their order, and `pattern` the placed faces of the layout; they come from
+    whoever lays the tiles.
     """
 
     read_job: Callable[[], Job]
@@ -72,6 +77,7 @@ class Context:
     snap_px: float = SNAP_PX
     snap_kinds: frozenset[SnapKind] = frozenset(SnapKind)
     piece_at: Callable[[Point], str | None] = _no_piece
+    cut_pieces: Callable[[], Sequence[tuple[str, Point]]] = _no_pieces
     pattern: Callable[[], PlacedPattern | None] = _no_pattern
 
     @property

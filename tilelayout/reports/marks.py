@@ -11,9 +11,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
-import shapely.affinity
 
-from tilelayout.geometry.overlays import stretches_in
 from tilelayout.geometry.turns import turning
 from tilelayout.reports.figure import Align, Mark, Path, Pen, Place, Points, Role, Text
 from tilelayout.reports.type_size import CAP, text_width
@@ -22,6 +20,9 @@ HAIRLINE = 0.13
 THIN = 0.2
 MEDIUM = 0.35
 HEAVY = 0.6
+
+_LEAST_STROKE = 0.05
+"""Shorter strokes of a hatching are left out."""
 
 
 def line(*places: Place, pen: Pen | None = None) -> Path:
@@ -43,16 +44,26 @@ def filled(rings: Iterable[Points], fill: Role) -> Path:
 
 def hatch(rings: Sequence[Points], *, spacing: float, angle: float = 45.0, pen: Pen | None = None) -> Path:
     """Return parallel lines `spacing` mm apart inside an outline and its holes."""
-    shape = shapely.Polygon(rings[0], rings[1:])
-    middle = shape.envelope.centroid
-    turned = shapely.affinity.rotate(shape, -angle, origin=middle)
-    left, bottom, right, top = turned.bounds
-    heights = np.arange(math.ceil(bottom / spacing) * spacing, top, spacing)
-    rows = [shapely.LineString([(left - 1, y), (right + 1, y)]) for y in heights]
-    across = np.array([middle.x, middle.y])
-    cut = [shapely.get_coordinates(part) for part in stretches_in(rows, turned) if part.length > 0.05]
-    lines = [(line - across) @ turning(angle) + across for line in cut]
-    return Path(tuple(lines), pen or Pen(Role.INK, HAIRLINE))
+    middle = (rings[0].min(axis=0) + rings[0].max(axis=0)) / 2
+    level = [(ring - middle) @ turning(-angle) + middle for ring in rings]
+    bottom, top = level[0][:, 1].min(), level[0][:, 1].max()
+    rows = _rows_inside(level, np.arange(math.ceil(bottom / spacing) * spacing, top, spacing))
+    seen = rows[rows[:, 1, 0] - rows[:, 0, 0] > _LEAST_STROKE]
+    return Path(tuple((seen - middle) @ turning(angle) + middle), pen or Pen(Role.INK, HAIRLINE))
+
+
+def _rows_inside(rings: Sequence[Points], heights: Points) -> Points:
+    """Return the level stretches (n, 2, 2) at `heights` that lie inside rings, by the even-odd rule.
+
+    Every row crosses closed rings an even number of times: in and out, from left to right.
+    """
+    starts, ends = np.concatenate(rings), np.concatenate([np.roll(ring, -1, axis=0) for ring in rings])
+    ways = ends - starts
+    is_below, ends_below = (places[:, 1] <= heights[:, None] for places in (starts, ends))
+    row, side = np.nonzero(is_below != ends_below)
+    x = starts[side, 0] + (heights[row] - starts[side, 1]) * ways[side, 0] / ways[side, 1]
+    order = np.lexsort((x, row))
+    return np.stack((x[order], heights[row[order]]), axis=1).reshape(-1, 2, 2)
 
 
 def middle_text(
@@ -128,24 +139,24 @@ def readable(angle: float) -> float:
 
 def footprint(text: Text) -> shapely.Polygon:
     """Return the area a text covers, with a rim."""
+    return shapely.Polygon(_corners_of(text))
+
+
+def _corners_of(text: Text) -> Points:
+    """Return the four corners (4, 2) of the area a text covers."""
     wide, tall = text_width(text.words, text.height, is_bold=text.is_bold), text.height * CAP
     left = {Align.LEFT: 0.0, Align.CENTRE: -wide / 2, Align.RIGHT: -wide}[text.align]
     rim = text.height * 0.15
-    level = np.array(shapely.box(left - rim, -rim, left + wide + rim, tall + rim).exterior.coords)
-    turn = math.radians(text.angle)
-    turned = level @ np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
-    return shapely.Polygon(turned + np.array(text.at))
+    right, top = left + wide + rim, tall + rim
+    level = np.array([(left - rim, -rim), (right, -rim), (right, top), (left - rim, top)])
+    return np.asarray(level @ turning(text.angle) + np.array(text.at))
 
 
 def bounds_of(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
     """Return left, bottom, right and top of all that the marks cover, lines without their weight."""
-    covered = [
-        footprint(m) if isinstance(m, Text) else shapely.MultiPoint(np.concatenate(m.lines))
-        for m in marks
-        if isinstance(m, Text) or m.lines
-    ]
-    left, bottom, right, top = shapely.total_bounds(covered)
-    return float(left), float(bottom), float(right), float(top)
+    points = [points for m in marks for points in ((_corners_of(m),) if isinstance(m, Text) else m.lines)]
+    (left, bottom), (right, top) = (f(np.concatenate(points), axis=0).tolist() for f in (np.min, np.max))
+    return left, bottom, right, top
 
 
 def tick_box(left: float, bottom: float, size: float = 4.5) -> Path:

@@ -16,6 +16,7 @@ from collections.abc import Generator
 from dataclasses import dataclass
 from pathlib import Path
 
+from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from tilelayout.base.errors import OutputError
@@ -23,11 +24,13 @@ from tilelayout.job.edits.readings import survey_at
 from tilelayout.job.values import Job
 from tilelayout.planning.compare import compare
 from tilelayout.planning.plan import plan
+from tilelayout.planning.sitting import sitting
 from tilelayout.planning.surface import flatness
-from tilelayout.reports.pdf_painter import PT, paint
+from tilelayout.reports.pdf_painter import PT, PdfPainter
 from tilelayout.reports.sheets.compare_sheet import compare_pages
-from tilelayout.reports.sheets.order import pages_of
-from tilelayout.reports.sheets.page import PAPERS, Imprint, Page, framed, upright
+from tilelayout.reports.sheets.order import before_cut_lists, pages_of
+from tilelayout.reports.sheets.page import PAPERS, Frame, Imprint, Page, framed, upright
+from tilelayout.reports.sheets.sit_sheet import sit_pages
 from tilelayout.reports.sheets.surface_sheet import surface_pages
 
 
@@ -67,12 +70,21 @@ def print_job(
     composed: list[Page] = []
     for number, layout_id in enumerate(ids):
         yield Step(number, 2 * len(ids), f"Laying out the sheets of layout {layout_id}")
-        composed += pages_of(plan(job, layout_id), upright(paper))
+        has_cuts = layout_id in before_cut_lists(job, ids)
+        composed += pages_of(job, layout_id, upright(paper), with_cuts=has_cuts)
     for at in _surveys_of(job, ids):
         one = flatness(job, at)
         yield Step(len(ids), 2 * len(ids), f"Judging the surface of {one.surface.title}")
         composed += surface_pages(one, upright(paper), job.show_lengths)
+        composed += _sit_pages(job, ids, at, upright(paper))
     yield from _painted(composed, imprint, target)
+
+
+def _sit_pages(job: Job, ids: tuple[str, ...], at: int, frame: Frame) -> tuple[Page, ...]:
+    """Return how the first of the layouts on survey `at` lies on it; nothing where only lines are known."""
+    first = next(id for id in ids if job.layout(id).surface == job.surveys[at].surface)
+    found = sitting(job, first, at)
+    return () if found is None else sit_pages(found, frame)
 
 
 def _surveys_of(job: Job, ids: tuple[str, ...]) -> list[int]:
@@ -112,9 +124,10 @@ def _painted(pages: list[Page], imprint: Imprint, target: Path) -> Generator[Ste
     total = len(pages)
     written = io.BytesIO()
     canvas = _canvas(written, imprint.title)
+    painter = PdfPainter(canvas)
     for number, page in enumerate(pages, start=1):
         canvas.setPageSize((page.frame.width * PT, page.frame.height * PT))
-        paint(canvas, framed(page, number, total, imprint).marks)
+        painter.paint(framed(page, number, total, imprint).marks)
         canvas.showPage()
         yield Step(total + number, 2 * total, f"Page {number} of {total}")
     canvas.save()
@@ -122,6 +135,7 @@ def _painted(pages: list[Page], imprint: Imprint, target: Path) -> Generator[Ste
 
 
 def _canvas(written: io.BytesIO, title: str) -> Canvas:
+    rl_config.useA85 = 0  # pages as plain bytes: spelling them in letters takes as long as painting them
     canvas = Canvas(written, pageCompression=1, invariant=1)
     canvas.setTitle(title or "Tile layout")
     canvas.setViewerPreference("PrintScaling", "None")

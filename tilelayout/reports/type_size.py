@@ -9,6 +9,7 @@ wider.
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 POINT = 25.4 / 72
 """One printer's point in mm."""
@@ -80,8 +81,14 @@ def text_width(words: str, height: float, *, is_bold: bool = False) -> float:
     >>> round(text_width("10", 10.0), 2)
     11.12
     """
+    return _thousandths(words, is_bold) * height / 1000
+
+
+@lru_cache(maxsize=4096)
+def _thousandths(words: str, is_bold: bool) -> float:
+    """Return the width of `words` in thousandths of the type size; the same words come again and again."""
     table = _BOLD if is_bold else _REGULAR
-    return sum(_letter_width(letter, table) for letter in unicodedata.normalize("NFC", words)) * height / 1000
+    return sum(_letter_width(letter, table) for letter in unicodedata.normalize("NFC", words))
 
 
 def shortened(words: str, height: float, width: float, *, is_bold: bool = False) -> str:
@@ -98,12 +105,14 @@ def shortened(words: str, height: float, width: float, *, is_bold: bool = False)
 def wrapped(words: str, height: float, width: float, *, is_bold: bool = False) -> tuple[str, ...]:
     """Break `words` at spaces into lines no wider than `width` mm; a word too long is shortened."""
     lines: list[str] = []
+    room, space, taken = width * 1000 / height, _thousandths(" ", is_bold), 0.0
     for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(longer, height, is_bold=is_bold) <= width:
-            lines[-1] = longer
+        longer = taken + space + _thousandths(word, is_bold)
+        if lines and longer <= room:
+            lines[-1], taken = f"{lines[-1]} {word}", longer
         else:
             lines.append(shortened(word, height, width, is_bold=is_bold))
+            taken = _thousandths(lines[-1], is_bold)
     return tuple(lines)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from typing import TypeGuard
 
 import numpy as np
 import pytest
@@ -12,16 +13,20 @@ import shapely
 from tests.reports import cast
 from tests.reports.conftest import Printer
 from tests.reports.reading import pages_headed
+from tests.rooms import MOSAIC, layout_of, rectangle
 from tilelayout.base.units import LengthStyle, parse_length
+from tilelayout.job.edits.cuts import tick_cuts
 from tilelayout.job.values import Job
 from tilelayout.planning.plan import Plan, plan
 from tilelayout.planning.saw_list import MARKED_LINE, named_offcuts, saw_list
 from tilelayout.planning.saw_words import setting_words
+from tilelayout.planning.ticks import ListedCut, Ticks
 from tilelayout.reports.figure import Path as Drawn
 from tilelayout.reports.figure import Role, Text
 from tilelayout.reports.figures.tile_figure import tile_figure
 from tilelayout.reports.sheets.cautions import CAUTIONS
-from tilelayout.reports.sheets.cut_sheet import HEADING, cut_pages
+from tilelayout.reports.sheets.cut_sheet import BY_HAND, BY_KNIFE, HEADING, cut_pages
+from tilelayout.reports.sheets.order import pages_of
 from tilelayout.reports.sheets.page import BODY, Page, upright
 from tilelayout.reports.sheets.tile_pages import HEADING as TILES
 from tilelayout.reports.sheets.tile_pages import PER_PAGE
@@ -34,14 +39,14 @@ def _listed(job: Job) -> Plan:
 
 
 def _pages(found: Plan, heading: str) -> list[Page]:
-    return [page for page in cut_pages(found, upright("letter")) if page.heading == heading]
+    return [page for page in cut_pages(saw_list(found), upright("letter")) if page.heading == heading]
 
 
 def _words_of(found: Plan) -> list[Text]:
     return [mark for page in _pages(found, HEADING) for mark in page.marks if isinstance(mark, Text)]
 
 
-def _is_tick_box(mark: object) -> bool:
+def _is_tick_box(mark: object) -> TypeGuard[Drawn]:
     if not isinstance(mark, Drawn) or not mark.is_closed or mark.fill is not None or len(mark.lines) != 1:
         return False
     return bool(np.allclose(np.ptp(mark.lines[0], axis=0), 4.6))
@@ -112,7 +117,7 @@ def _tinted(found: Plan) -> list[tuple[str, list[shapely.Polygon]]]:
             tile.pieces[0].piece,
             [
                 shapely.Polygon(mark.lines[0])
-                for mark in tile_figure(tile, listed, found, (50.0, 50.0)).marks
+                for mark in tile_figure(tile, listed, (50.0, 50.0)).marks
                 if isinstance(mark, Drawn) and mark.fill is Role.CUT_TINT
             ],
         )
@@ -209,6 +214,52 @@ def test_what_is_done_by_hand_is_drawn_with_its_sizes(printed: Printer) -> None:
     listed = saw_list(_listed(job))
     assert listed.by_hand and "By hand, inside the piece" in found
     assert "core bit" in found.lower() or "grinder" in found
+
+
+def _is_tick(mark: object) -> TypeGuard[Drawn]:
+    """A tick lies within a box: an open line of two strokes as large as the box."""
+    if not isinstance(mark, Drawn) or mark.is_closed or len(mark.lines) != 1 or len(mark.lines[0]) != 3:
+        return False
+    return bool(np.all(np.ptp(mark.lines[0], axis=0) < 4.6) and np.all(np.ptp(mark.lines[0], axis=0) > 2.0))
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_what_is_ticked_in_the_window_is_ticked_on_paper_and_nothing_else(room: Callable[[], Job]) -> None:
+    listed = saw_list(_listed(room()))
+    ticks = Ticks(listed)
+    cuts: list[ListedCut] = [*list(listed.steps)[::2], *listed.by_hand[:1]]
+    made = frozenset(each for cut in cuts for each in ticks.says[cut])
+    pages = [page for page in cut_pages(listed, upright("letter"), made) if page.heading == HEADING]
+    empty = [page for page in cut_pages(listed, upright("letter")) if page.heading == HEADING]
+    drawn, none = (
+        [mark for page in some for mark in page.marks if _is_tick(mark)] for some in (pages, empty)
+    )
+    assert len(drawn) == ticks.count(ticks.says, made) >= len(cuts)
+    assert none == []
+    boxes = [m.lines[0].min(axis=0) for page in pages for m in page.marks if _is_tick_box(m)]
+    for mark in drawn:
+        assert any(np.all(np.abs(mark.lines[0].min(axis=0) - box) < 2.0) for box in boxes)
+
+
+def test_printed_from_the_job_the_ticks_are_those_of_its_file() -> None:
+    job = cast.potting_shed()
+    ticks = Ticks(saw_list(_listed(job)))
+    first = next(iter(ticks.says))
+    ticked = tick_cuts(job, ticks.says[first])
+    for one, count in ((job, 0), (ticked, 1)):
+        marks = [mark for page in pages_of(one, "A", upright("a4")) for mark in page.marks]
+        assert sum(map(_is_tick, marks)) == count
+
+
+def test_a_list_of_mosaic_sheets_speaks_of_sheets_and_of_no_saw() -> None:
+    floor = rectangle(1003, 700)
+    layout = layout_of(MOSAIC, pattern="mosaic", joint=2.5)
+    job = Job(surfaces=(floor,), tiles=(MOSAIC,), layouts=(layout,))
+    words = " ".join(text.words for text in _words_of(_listed(job)))
+    assert BY_KNIFE in words and BY_HAND not in words
+    assert "no setting of the saw is needed" in words
+    assert "0 settings" not in words and "T3.2" not in words and "The fence is set" not in words
+    assert re.search(r"\d+ pieces from \d+ sheets?\.", words)
 
 
 def test_a_job_in_decimal_feet_is_sawn_in_inches() -> None:

@@ -29,6 +29,7 @@ from tilelayout.app.board.keys import SUSPEND_WORDS, starts_text
 from tilelayout.app.board.layers.chosen import bounds_of
 from tilelayout.app.board.layers.poles import POLE
 from tilelayout.app.board.navigator import STEP, Navigator
+from tilelayout.app.board.overlays import Overlays
 from tilelayout.app.board.pace import Pace
 from tilelayout.app.board.picture import Picture
 from tilelayout.app.board.shown import Shown, shown_of
@@ -39,7 +40,6 @@ from tilelayout.app.board.typed_boxes import TypedBoxes
 from tilelayout.app.board.view import View
 from tilelayout.app.look import Look
 from tilelayout.app.paint.strokes import line_pen
-from tilelayout.app.surface.sight import Sight
 from tilelayout.drawing.context import Context, Tool
 from tilelayout.drawing.events import Chosen
 from tilelayout.drawing.picks import Pick
@@ -47,7 +47,7 @@ from tilelayout.drawing.preview import Preview
 from tilelayout.drawing.toolbox import TOOLS
 from tilelayout.drawing.tools.read_heights import READ
 from tilelayout.job.session import Session
-from tilelayout.job.values import Job, Layout, SurfaceKind
+from tilelayout.job.values import Job, SurfaceKind
 
 CHOOSE = "select"
 """The tool that chooses what a question is about: corners and edges of a room, or laid pieces."""
@@ -74,7 +74,8 @@ class Board(QWidget):
         self._session = session
         self._look = look
         self._navigator = Navigator(self._view_moved)
-        self._picture = Picture(look)
+        self.over = Overlays(self)
+        self._picture = Picture(look, self.over)
         self._hand = Hand(session, self)
         self._boxes = TypedBoxes(look, self)
         self._shown = shown_of(session.job, None, None, Stage.MEASURE)
@@ -105,6 +106,7 @@ class Board(QWidget):
         self._hand.refused.connect(self.edit_refused)
         self._boxes.sent.connect(self._hand.send)
         self._look.changed.connect(self._restyle)
+        self.over.changed.connect(self.update)
         unwatch = self._session.watch(lambda _before, after, _label: self.refresh(after))
         self.destroyed.connect(unwatch)
 
@@ -162,15 +164,10 @@ class Board(QWidget):
         if not self._hand.is_busy:
             self._hand.refresh()
 
-    def show_ghost(self, layout: Layout | None) -> None:
-        """Show where a layout that is only offered would start; None shows nothing."""
-        self._picture.ghost = layout
-        self.update()
-
-    def show_survey(self, sight: Sight | None) -> None:
-        """Show the heights read on the surface, where they are the question; None shows none."""
-        self._picture.survey = sight
-        self.update()
+    def ask_tool_again(self) -> None:
+        """Let the tool in hand show what it waits for now, after something beside the job was changed."""
+        if not self._hand.is_busy:
+            self._hand.refresh()
 
     def light_piece(self, ids: Iterable[str]) -> None:
         """Light the pieces with these ids and no others."""

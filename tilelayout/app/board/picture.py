@@ -15,13 +15,13 @@ from tilelayout.app.board.layers.ghost import paint_ghost
 from tilelayout.app.board.layers.heights import paint_sight
 from tilelayout.app.board.layers.poles import POLE, paint_pole, paint_pole_pointer, strips
 from tilelayout.app.board.layers.preview import paint_preview
+from tilelayout.app.board.layers.sawn import paint_sawn
+from tilelayout.app.board.overlays import Overlays
 from tilelayout.app.board.shown import Shown
 from tilelayout.app.board.view import View
 from tilelayout.app.look import Look, TextSize
 from tilelayout.app.paint.texts import paint_words
-from tilelayout.app.surface.sight import Sight
 from tilelayout.drawing.preview import Preview
-from tilelayout.job.values import Layout
 from tilelayout.planning.joints import RunningMarks, running_marks
 from tilelayout.planning.plan import Plan
 
@@ -29,11 +29,10 @@ from tilelayout.planning.plan import Plan
 class Picture:
     """Paints the whole board."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, look: Look, over: Overlays) -> None:
         self._look = look
+        self._over = over
         self._room = KeptRoom(look)
-        self.ghost: Layout | None = None
-        self.survey: Sight | None = None
         self._plan: Plan | None = None
         self._marks: tuple[RunningMarks | None, RunningMarks | None] = (None, None)
 
@@ -62,10 +61,12 @@ class Picture:
         painter.setClipRect(rect)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(look.font(TextSize.SMALL))
-        if self.survey is not None and shown.stage is Stage.SURFACE:
-            paint_sight(painter, self.survey, shown, view, look)
-        if self.ghost is not None and shown.surface is not None:
-            paint_ghost(painter, self.ghost, shown.surface, view, look)
+        if self._over.survey is not None and shown.stage is Stage.SURFACE:
+            paint_sight(painter, self._over.survey, shown, view, look)
+        if self._over.ghost is not None and shown.surface is not None:
+            paint_ghost(painter, self._over.ghost, shown.surface, view, look)
+        if shown.stage is Stage.CUT:
+            paint_sawn(painter, self._over.sawn, shown, view, look)
         paint_lit(painter, lit, shown, view, look)
         if preview.under is not None and preview.under not in preview.chosen:
             paint_under(painter, preview.under, shown, view, look)

@@ -18,6 +18,7 @@ from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.board.layers.start_lines import paint_start_lines
 from tilelayout.app.board.layers.surface import paint_cutouts, paint_edges, paint_surface
 from tilelayout.app.board.layers.tiles import TileLayer
+from tilelayout.app.board.layers.trims import paint_trims
 from tilelayout.app.board.shown import Shown
 from tilelayout.app.board.surface_shape import SurfaceShape
 from tilelayout.app.board.view import View
@@ -67,6 +68,7 @@ class RoomPainter:
             self._tiles.paint(painter, rect, view, look, is_quick=is_quick)
         paint_cutouts(painter, shape, view, look)
         paint_edges(painter, shape, view, look)
+        paint_trims(painter, shown, shape, view, look)
         if shown.is_measured:
             paint_lengths(painter, shape, view, shown.style, look)
         elif shown.plan is not None and shown.shows_tiles:

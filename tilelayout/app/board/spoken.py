@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tilelayout.app.board.layers.chosen import pieces_there
 from tilelayout.app.board.shown import Shown
 from tilelayout.base.units import format_length
 from tilelayout.drawing.picks import Pick, PickKind
@@ -23,8 +24,8 @@ def words_of(pick: Pick, shown: Shown) -> str:
         return f"Edge {pick.index + 1} of {count}, {name}, {format_length(edge.length, style)} long."
     if pick.kind is PickKind.CUTOUT and pick.index < len(surface.cutouts):
         return f"Cutout {surface.cutouts[pick.index].name or pick.index + 1}."
-    if pick.kind is PickKind.PIECE and shown.plan is not None:
-        piece = shown.plan.laid.piece(pick.id)
+    if pick.kind is PickKind.PIECE and (there := pieces_there((pick.id,), shown)):
+        piece = there[0]
         kind = "whole tile" if piece.whole else f"cut piece, {piece_size(piece, style)}"
         return f"Piece {pick.id}, {kind}."
     return "The start of the layout." if pick.kind is PickKind.START else ""

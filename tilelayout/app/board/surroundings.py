@@ -21,6 +21,7 @@ def context_of(session: Session, shown: Callable[[], Shown], new_kind: SurfaceKi
         layout_id=now.layout.id if now.layout else None,
         new_kind=new_kind,
         piece_at=lambda point: _piece_at(shown(), point),
+        cut_pieces=lambda: _cut_pieces(shown()),
         pattern=lambda: _pattern(shown()),
     )
 
@@ -30,6 +31,13 @@ def _pattern(shown: Shown) -> PlacedPattern | None:
         return None
     laid = shown.plan.laid
     return PlacedPattern(laid.placed_faces, laid.placed_vectors, wishes_of(shown.plan))
+
+
+def _cut_pieces(shown: Shown) -> list[tuple[str, Point]]:
+    if shown.plan is None or shown.is_measured:
+        return []
+    middles = ((piece.id, piece.outline.mean(axis=0).tolist()) for piece in shown.plan.laid.cut)
+    return [(id, (x, y)) for id, (x, y) in middles]
 
 
 def _piece_at(shown: Shown, point: Point) -> str | None:

@@ -46,6 +46,10 @@ class Figure(QWidget):
         column.addWidget(self.caption)
         self.show_value("–")
 
+    def rename(self, caption: str) -> None:
+        """Give the number another caption, seen with the next value."""
+        self._words = caption
+
     def show_value(self, value: str) -> None:
         """Show a value; its unit goes to the caption, a long numeral is set in smaller type."""
         numeral, unit = parted(value)
@@ -197,6 +201,10 @@ class Card(QWidget):
         """Keep what is there at the top of the card while what fills it is not there."""
         self._filler.setVisible(is_empty)
 
+    def bring_into_sight(self, field: QWidget) -> None:
+        """Scroll until a field of the column is seen."""
+        self._scroll.ensureWidgetVisible(field)
+
     def _take_step(self) -> None:
         if self._first_stage is None:
             self.go_on()
@@ -236,7 +244,7 @@ class Card(QWidget):
         for figure in self.figures:
             numbers.addWidget(figure, 1)
         self.column.addLayout(numbers)
-        scroll = QScrollArea(self)
+        self._scroll = scroll = QScrollArea(self)
         scroll.setObjectName("cardScroll")
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

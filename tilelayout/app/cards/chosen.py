@@ -13,7 +13,9 @@ from PySide6.QtWidgets import QPushButton, QWidget
 
 from tilelayout.app.bench import Bench
 from tilelayout.app.cards.fields import ChoiceBox, TextBox
+from tilelayout.app.cards.new_doorway import NewDoorway
 from tilelayout.app.cards.places import ROLE_WORDS
+from tilelayout.app.heights.opened import faint_label, open_heights, section_at, step_words
 from tilelayout.app.length_box import LengthBox
 from tilelayout.app.outlines import (
     bounds_of,
@@ -25,14 +27,23 @@ from tilelayout.app.outlines import (
     rise_of,
     round_at,
 )
+from tilelayout.base.heights import height_style
 from tilelayout.drawing.picks import Pick, PickKind
+from tilelayout.job.edits import heights as height_edits
 from tilelayout.job.edits import surfaces as edits
+from tilelayout.job.kinds import CutoutKind
 from tilelayout.job.values import Cutout, Edge, Job, Point, Surface, Visibility
 
 SEEN_WORDS = {
     Visibility.ORDINARY: "As usual",
     Visibility.LOOKED_AT: "Looked at",
     Visibility.HIDDEN: "Hidden",
+}
+
+CUTOUT_WORDS: dict[CutoutKind | None, str] = {
+    None: "Nothing in particular",
+    CutoutKind.FLANGE: "Flange of a toilet",
+    CutoutKind.APPLIANCE: "Appliance under a worktop",
 }
 
 AddRow = Callable[..., QWidget]
@@ -115,7 +126,12 @@ class EdgeFace(Face):
         self.seen = ChoiceBox("Seen", [(words, seen) for seen, words in SEEN_WORDS.items()])
         self.name = TextBox("Name of the edge")
         self.bow = LengthBox("Bows out by", least=None)
-        self.insert = QPushButton("Add a corner in the middle")
+        self.insert = QPushButton("Add a corner")
+        self.insert.setAccessibleName("Add a corner in the middle")
+        self.next_floor = LengthBox("Height of the floor beyond", least=None, is_optional=True)
+        self.heights = QPushButton("Section…")
+        self.heights.setAccessibleName("Section through the floor here")
+        self.step = faint_label()
         self.rows = [
             add_row("Length", self.length),
             add_row("Stands here", self.role),
@@ -124,12 +140,17 @@ class EdgeFace(Face):
             add_row("Bows out", self.bow),
             add_row("", self.insert),
         ]
+        self._height_rows = [add_row("Floor beyond", self.next_floor, self.heights), add_row("", self.step)]
+        self.doorway = NewDoorway(self, add_row)
+        self.rows += [*self._height_rows, *self.doorway.rows]
         self.length.entered.connect(self._resize)
         self.role.chosen.connect(lambda role: self._set("Change edge", role=role))
         self.seen.chosen.connect(lambda seen: self._set("Change edge", seen=seen))
         self.name.entered.connect(lambda name: self._set("Name edge", name=name))
         self.bow.entered.connect(self._bend)
         self.insert.clicked.connect(self._insert)
+        self.next_floor.entered.connect(self._set_next_floor)
+        self.heights.clicked.connect(lambda: open_heights(self.bench, self.heights, self.pick))
 
     def fill(self, surface: Surface, index: int) -> None:
         """Show the edge."""
@@ -139,6 +160,23 @@ class EdgeFace(Face):
         self.seen.show_value(edge.seen)
         self.name.show_text(edge.name)
         self.bow.show_length(rise_of(surface, index), style)
+        self._fill_heights(surface, edge)
+        self.doorway.show(surface, edge)
+
+    def _fill_heights(self, surface: Surface, edge: Edge) -> None:
+        """Show what the floor meets here, at the edges where it meets anything."""
+        section = section_at(self.bench, surface, f"edge {edge.at}")
+        for row in self._height_rows:
+            row.setVisible(section is not None)
+        self.next_floor.show_length(edge.meets, height_style(self.bench.job.show_lengths))
+        self.next_floor.line.setPlaceholderText("in layers" if edge.beyond else "")
+        self.step.setText(step_words(section))
+
+    def _set_next_floor(self, height: float | None) -> None:
+        def edit(job: Job, surface: str, at: int) -> Job:
+            return height_edits.set_next_floor(job, surface, at, height)
+
+        self.change("Set floor beyond", edit)
 
     def _set(self, label: str, **changes: object) -> None:
         def edit(job: Job, surface: str, at: int) -> Job:
@@ -188,11 +226,24 @@ class CutoutFace(Face):
         self.diameter = LengthBox("Diameter", least=1.0)
         self.clearance = LengthBox("Left free around it")
         self.remove = QPushButton("Remove cutout")
+        self.what = ChoiceBox("What it is", [(words, kind) for kind, words in CUTOUT_WORDS.items()])
+        self.meets = LengthBox("Height of the flange's top or of the worktop", least=None, is_optional=True)
+        self.heights = QPushButton("Section…")
+        self.heights.setAccessibleName("Section through the cutout")
+        self.step = faint_label()
         places = [add_row("Called", self.name), add_row("From left", self.x), add_row("From bottom", self.y)]
         self._box_rows = [add_row("Wide × high", self.width, self.height)]
         self._round_rows = [add_row("Diameter", self.diameter)]
-        ends = [add_row("Left free", self.clearance), add_row("", self.remove)]
-        self.rows = [*places, *self._box_rows, *self._round_rows, *ends]
+        ends = [add_row("Left free", self.clearance), add_row("It is", self.what)]
+        self._height_rows = [add_row("Stands at", self.meets, self.heights), add_row("", self.step)]
+        self.rows = [
+            *places,
+            *self._box_rows,
+            *self._round_rows,
+            *ends,
+            *self._height_rows,
+            add_row("", self.remove),
+        ]
         self._connect()
 
     def fill(self, surface: Surface, index: int) -> None:
@@ -206,6 +257,15 @@ class CutoutFace(Face):
         boxes = (self.x, self.y, self.width, self.height, self.diameter)
         for box, value in zip(boxes, (left, bottom, width, height, width), strict=True):
             box.show_length(value, style)
+        self._fill_heights(surface, index)
+
+    def _fill_heights(self, surface: Surface, index: int) -> None:
+        cutout, section = surface.cutouts[index], section_at(self.bench, surface, f"cutout {index}")
+        self.what.show_value(cutout.kind)
+        for row in self._height_rows:
+            row.setVisible(section is not None)
+        self.meets.show_length(cutout.meets, height_style(self.bench.job.show_lengths))
+        self.step.setText(step_words(section))
 
     def _connect(self) -> None:
         self.name.entered.connect(
@@ -218,6 +278,17 @@ class CutoutFace(Face):
             box.entered.connect(partial(self._resize, at))
         self.diameter.entered.connect(partial(self._resize, 2))
         self.remove.clicked.connect(self._remove)
+        self.what.chosen.connect(self._set_kind)
+        self.meets.entered.connect(
+            lambda meets: self._change("Set height", partial(structs.replace, meets=meets))
+        )
+        self.heights.clicked.connect(lambda: open_heights(self.bench, self.heights, self.pick))
+
+    def _set_kind(self, kind: CutoutKind | None) -> None:
+        def edit(job: Job, surface: str, index: int) -> Job:
+            return height_edits.set_cutout_kind(job, surface, index, kind)
+
+        self.change("Say what the cutout is", edit)
 
     def _change(self, label: str, edit: Callable[[Cutout], Cutout]) -> None:
         def whole(job: Job, surface: str, index: int) -> Job:

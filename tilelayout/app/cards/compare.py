@@ -28,6 +28,8 @@ from tilelayout.planning.plan import Plan, plan
 
 _ONLY_ONE = "One layout lies on this surface. Make another to see the two side by side."
 _NONE = "No tile is laid on this surface yet. Choose one on the card for it."
+_LEAST_TABLE = 27 * STEP
+"""In px: the letters, a heading and two figures. All other room of the card goes to table and found list."""
 
 
 class Letters(QWidget):
@@ -147,8 +149,9 @@ class CompareCard(Card):
         self.name_row.setVisible(layout is not None)
         self.name.show_text(layout.name if layout is not None and offer is None else "")
         self.name.line.setPlaceholderText("Name it to keep it" if offer else layout.title if layout else "")
+        has_many = len(self.beside.all) >= FEWEST
         for button, is_there in ((self.copy, offer is None), (self.keep, offer is not None)):
-            button.setVisible(is_there)
+            button.setVisible(is_there and has_many)
 
     def dress(self) -> None:
         """Take the look and the size of type in force."""
@@ -174,7 +177,7 @@ class CompareCard(Card):
         self.group = "many"
         self.shown_row = self.add_row("Shown", self.letters)
         self.table = CompareTable(self.bench.look, self)
-        self.table.setMinimumHeight(38 * STEP)
+        self.table.setMinimumHeight(_LEAST_TABLE)
         self.column.addWidget(self.table, 3)
         self.remarks = QLabel(self)
         self.remarks.setObjectName("faint")
@@ -198,12 +201,16 @@ class CompareCard(Card):
     def _add_rows(self) -> None:
         self.group = ""
         self.name = TextBox("Name of the layout")
-        self.name_row = self.add_row("Name", self.name)
-        self.group = "many"
-        self.copy, self.keep = QPushButton("Copy this layout"), QPushButton("Keep this layout")
-        self.paper = QPushButton("Save as PDF…")
-        both = self.add_beside(self.copy, self.keep, self.paper)
-        self._many.append(both)
+        self.copy, self.keep, self.paper = QPushButton("Copy"), QPushButton("Keep"), QPushButton("PDF…")
+        for button, words in (
+            (self.copy, "Copy this layout"),
+            (self.keep, "Keep this layout"),
+            (self.paper, "Save the comparison as PDF"),
+        ):
+            button.setAccessibleName(words)
+            button.setToolTip(words)
+        self.name_row = self.add_row("Name", self.name, self.copy, self.keep, self.paper)
+        self._many += [self.copy, self.keep, self.paper]
         self.name.entered.connect(self._rename)
         self.copy.clicked.connect(self._copy)
         self.keep.clicked.connect(lambda: self._keep(""))

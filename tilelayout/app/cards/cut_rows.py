@@ -1,145 +1,121 @@
-"""The cut list as a list on the screen: each row drawn with the same figure as on the sheet for the saw."""
+"""The cut list as rows on the screen: headings, and below each the lines with a box to tick.
+
+What is ticked stands in the job; the rows only say which boxes are full, half full or empty.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import (
-    QAbstractListModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    QPointF,
-    QRectF,
-    QSize,
-    Qt,
-)
-from PySide6.QtGui import QFontMetricsF, QPainter, QPen
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from dataclasses import dataclass
 
-from tilelayout.app.look import STEP, Look, TextSize
-from tilelayout.app.paint.figure_painter import paint_figure
-from tilelayout.planning.cut_list import CutRow
-from tilelayout.planning.plan import Plan
-from tilelayout.reports.figure import Figure
-from tilelayout.reports.figures.piece_figure import piece_figure
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+
+from tilelayout.planning.cut_views import CutGroup, CutLine, CutView, cut_view
+from tilelayout.planning.ticks import ListedCut, Made, Ticks
 
 Index = QModelIndex | QPersistentModelIndex
+Check = Qt.CheckState
 
 _SPOKEN = (
     Qt.ItemDataRole.DisplayRole,
     Qt.ItemDataRole.ToolTipRole,
     Qt.ItemDataRole.AccessibleTextRole,
 )
-_ROOM = (80.0, 36.0)
-"""Mm of paper that a piece is drawn for: at the width of a card its sizes are as large as small text."""
+_STATE_WORDS = {Check.Checked: "made", Check.PartiallyChecked: "partly made", Check.Unchecked: "to make"}
+
+
+@dataclass(frozen=True, eq=False)
+class Heading:
+    """A row that only says what stands below it."""
+
+    group: CutGroup
 
 
 class CutRows(QAbstractListModel):
-    """The rows of one plan. Figures are made when a row is first seen and kept."""
+    """The rows of one view of one cut list."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.plan: Plan | None = None
-        self.rows: tuple[CutRow, ...] = ()
-        self._figures: dict[int, Figure] = {}
+        self.ticks: Ticks | None = None
+        self.view = CutView.SETTING
+        self.rows: tuple[Heading | CutLine, ...] = ()
+        self._made: Made = frozenset()
 
-    def show_plan(self, plan: Plan | None) -> None:
-        """Show another plan's rows."""
-        if plan is not self.plan:
-            self.beginResetModel()
-            self.plan = plan
-            self.rows = plan.cut_rows if plan is not None else ()
-            self._figures = {}
-            self.endResetModel()
+    def show_list(self, ticks: Ticks | None, view: CutView, made: Made) -> bool:
+        """Show a list in a view with what is made, and tell whether list or view is another than before."""
+        if ticks is self.ticks and view is self.view:
+            self._tick(made)
+            return False
+        self.beginResetModel()
+        self.ticks, self.view, self._made = ticks, view, made
+        groups = cut_view(ticks, view) if ticks is not None else ()
+        self.rows = tuple(row for group in groups for row in _rows_of(group))
+        self.endResetModel()
+        return True
+
+    def _tick(self, made: Made) -> None:
+        if made != self._made:
+            self._made = made
+            self.dataChanged.emit(self.index(0), self.index(len(self.rows) - 1))
 
     def rowCount(self, parent: Index | None = None) -> int:
-        """How many rows there are."""
+        """How many rows there are, headings among them."""
         return 0 if parent is not None and parent.isValid() else len(self.rows)
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        """The row in words, for the eye and for a screen reader."""
+        """The row in words, for the eye and for a screen reader, and the state of its box."""
         row = self.rows[index.row()]
-        return spoken(row) if role in _SPOKEN else None
-
-    def figure(self, at: int) -> Figure | None:
-        """The drawing of row `at`."""
-        if at not in self._figures and self.plan is not None:
-            self._figures[at] = piece_figure(self.rows[at], self.plan, _ROOM)
-        return self._figures.get(at)
-
-    def row_of(self, piece: str) -> int | None:
-        """Return the place of the row that makes a piece; None if no row does."""
-        for at, row in enumerate(self.rows):
-            if any(each.id == piece for each in row.pieces):
-                return at
+        if role in _SPOKEN:
+            return self.spoken(row)
+        if role == Qt.ItemDataRole.CheckStateRole and isinstance(row, CutLine):
+            return self.state(row)
         return None
 
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """The arrow keys pass headings by."""
+        if not isinstance(self.rows[index.row()], CutLine):
+            return Qt.ItemFlag.NoItemFlags
+        return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsUserCheckable
 
-def spoken(row: CutRow) -> str:
-    """Return a row in one sentence.
+    def state(self, line: CutLine) -> Check:
+        """Return whether a line's box is full, half full or empty."""
+        count = self._count(line.cuts)
+        if count == len(line.cuts):
+            return Check.Checked
+        return Check.PartiallyChecked if count else Check.Unchecked
 
-    The order is that of the sheet: number, how many, size, cuts, walls.
-    """
-    walls = f", at {', '.join(row.walls)}" if row.walls else ""
-    sliver = ", sliver" if row.is_sliver else ""
-    return f"{row.number}: {row.count} of {row.size}, {'; '.join(row.words)}{walls}{sliver}"
+    def progress(self, group: CutGroup) -> str:
+        """Return how far the lines below a heading are: "2 of 5"."""
+        return f"{self._count(group.cuts)} of {len(group.cuts)}"
+
+    def spoken(self, row: Heading | CutLine) -> str:
+        """Return a row in one sentence."""
+        if isinstance(row, Heading):
+            words = f"{row.group.heading}, {row.group.words}" if row.group.words else row.group.heading
+            return f"{words}: {self.progress(row.group)} made"
+        return f"{'. '.join((row.title, *row.words))}: {_STATE_WORDS[self.state(row)]}"
+
+    def line(self, at: int) -> CutLine | None:
+        """Return the line in row `at`; None for a heading or no row."""
+        row = self.rows[at] if 0 <= at < len(self.rows) else None
+        return row if isinstance(row, CutLine) else None
+
+    def row_of(self, piece: str) -> int | None:
+        """Return the row of a piece: that of its next cut, of its last one if all are made."""
+        rows = [at for at, row in enumerate(self.rows) if isinstance(row, CutLine) and piece in row.pieces]
+        return next((at for at in rows if self._is_open(at)), rows[-1] if rows else None)
+
+    def next_open(self, after: int) -> int | None:
+        """Return the first row after a row, or else from the top, whose box is not full; None if all are."""
+        order = (*range(after + 1, len(self.rows)), *range(min(after + 1, len(self.rows))))
+        return next((at for at in order if self._is_open(at)), None)
+
+    def _is_open(self, at: int) -> bool:
+        line = self.line(at)
+        return line is not None and self.state(line) is not Check.Checked
+
+    def _count(self, cuts: tuple[ListedCut, ...]) -> int:
+        return self.ticks.count(cuts, self._made) if self.ticks is not None else 0
 
 
-class CutRowPainter(QStyledItemDelegate):
-    """Paints a row: how many of which size, the wall, and the drawing."""
-
-    def __init__(self, rows: CutRows, look: Look, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._rows = rows
-        self._look = look
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
-        """Two lines of words and, below them, the drawing as high as it is."""
-        figure = self._rows.figure(index.row())
-        drawing = figure.height * option.rect.width() / _ROOM[0] if figure is not None else 0.0
-        return QSize(20 * STEP, int(self._words_height() + drawing + 5 * STEP))
-
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        """Paint one row."""
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        place = QRectF(option.rect)
-        self._paint_ground(painter, place, option)
-        inner = place.adjusted(3 * STEP, 2 * STEP, -STEP, -2 * STEP)
-        self._paint_words(painter, inner, self._rows.rows[index.row()])
-        figure = self._rows.figure(index.row())
-        if figure is not None:
-            drawing = inner.adjusted(0, self._words_height(), 0, 0)
-            paint_figure(painter, figure, drawing, self._look, largest=drawing.width() / _ROOM[0])
-        painter.restore()
-
-    def _words_height(self) -> float:
-        title, small = (QFontMetricsF(self._look.font(size)) for size in (TextSize.TITLE, TextSize.SMALL))
-        return title.lineSpacing() + small.lineSpacing()
-
-    def _paint_ground(self, painter: QPainter, place: QRectF, option: QStyleOptionViewItem) -> None:
-        if option.state & QStyle.StateFlag.State_Selected:
-            painter.fillRect(place, self._look.colour("field"))
-            painter.fillRect(
-                QRectF(place.x(), place.y(), STEP, place.height()), self._look.colour("selection")
-            )
-        painter.setPen(QPen(self._look.colour("hairline"), 1.0))
-        painter.drawLine(place.bottomLeft(), place.bottomRight())
-
-    def _paint_words(self, painter: QPainter, place: QRectF, row: CutRow) -> None:
-        count, wall = f"{row.count} ×", ", ".join(row.walls)
-        painter.setPen(self._look.colour("panel_ink"))
-        painter.setFont(self._look.font(TextSize.TITLE))
-        high = painter.fontMetrics().lineSpacing()
-        baseline = place.top() + painter.fontMetrics().ascent()
-        painter.drawText(QPointF(place.left(), baseline), count)
-        left = place.left() + painter.fontMetrics().horizontalAdvance(count + " ")
-        painter.setFont(self._look.font(TextSize.TEXT))
-        size = painter.fontMetrics().elidedText(
-            row.size, Qt.TextElideMode.ElideRight, int(place.right() - left)
-        )
-        painter.drawText(QPointF(left, baseline), size)
-        painter.setFont(self._look.font(TextSize.SMALL))
-        painter.setPen(self._look.colour("stop" if row.is_sliver else "faint_panel_ink"))
-        note = f"Sliver. {wall}" if row.is_sliver else wall
-        note = painter.fontMetrics().elidedText(note, Qt.TextElideMode.ElideRight, int(place.width()))
-        painter.drawText(QPointF(place.left(), place.top() + high + painter.fontMetrics().ascent()), note)
+def _rows_of(group: CutGroup) -> tuple[Heading | CutLine, ...]:
+    return (Heading(group), *group.lines)

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Any
 from msgspec import structs
 from PySide6.QtWidgets import QLabel, QWidget
 
+from tilelayout.app.cards.card import FOLDED
 from tilelayout.app.cards.fields import ChoiceBox, TextBox, Tick
 from tilelayout.app.length_box import LengthBox
+from tilelayout.base.heights import height_style
 from tilelayout.base.units import LengthStyle
-from tilelayout.job.edits import grounds
+from tilelayout.job.edits import grounds, heights
 from tilelayout.job.ground import Adhesive
 from tilelayout.job.kinds import Background, Exposure, Wetness
 from tilelayout.job.values import Job, Surface
@@ -60,12 +62,16 @@ class GroundRows:
             LengthBox("Thinnest bed of adhesive", is_optional=True),
             LengthBox("Thickest bed of adhesive", is_optional=True),
         )
+        self.notch = LengthBox("Square notch of the trowel", is_optional=True)
+        before, card.group = card.group, FOLDED
         self.rows: list[QWidget] = [
             card.add_row("On", self.background),
             card.add_row("Water, sun", self.wetness, self.exposure),
             card.add_row("Adhesive", self.grade),
             card.add_row("Bed", self.least, QLabel("to", card), self.most),
+            card.add_row("Notch", self.notch),
         ]
+        card.group = before
         self._connect()
 
     def show(self, surface: Surface | None, style: LengthStyle) -> None:
@@ -81,8 +87,8 @@ class GroundRows:
         self.wetness.show_value(surface.wetness)
         self.exposure.show_value(surface.exposure)
         self.grade.show_text(adhesive.grade)
-        self.least.show_length(least, style)
-        self.most.show_length(most, style)
+        for box, length in ((self.least, least), (self.most, most), (self.notch, adhesive.notch)):
+            box.show_length(length, height_style(style))
 
     def _connect(self) -> None:
         self.unfold.chosen.connect(self._card.refresh)
@@ -95,20 +101,13 @@ class GroundRows:
         self.grade.entered.connect(lambda grade: self._set_adhesive("Set adhesive", grade=grade.strip()))
         self.least.entered.connect(lambda least: self._set_bed(least, is_least=True))
         self.most.entered.connect(lambda most: self._set_bed(most, is_least=False))
+        self.notch.entered.connect(lambda notch: self._set_adhesive("Set notch", notch=notch))
 
     def _setter(self, label: str, edit: Callable[..., Job]) -> Callable[[object], None]:
         return lambda value: self._apply(label, lambda job, id: edit(job, id, value))
 
     def _set_bed(self, length: float | None, *, is_least: bool) -> None:
-        """Set one end of the bed; the other follows where the two would cross or was not known."""
-        surface = self._card.bench.surface
-        old = surface.adhesive.bed if surface is not None and surface.adhesive is not None else None
-        if length is None:
-            self._set_adhesive("Set bed", bed=None)
-            return
-        least, most = old or (length, length)
-        bed = (length, max(length, most)) if is_least else (min(least, length), length)
-        self._set_adhesive("Set bed", bed=bed)
+        self._apply("Set bed", lambda job, id: heights.set_bed_end(job, id, length, is_least=is_least))
 
     def _set_adhesive(self, label: str, **changes: object) -> None:
         def edit(job: Job, id: str) -> Job:

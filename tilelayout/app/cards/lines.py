@@ -46,7 +46,8 @@ class LineList(QListWidget):
     def take_height(self) -> None:
         """Be as high as all rows are at this width."""
         self.doItemsLayout()
-        self.setFixedHeight(sum(self.sizeHintForRow(at) for at in range(self.count())) + STEP)
+        rows = (self.visualItemRect(self.item(at)).height() for at in range(self.count()))
+        self.setFixedHeight(sum(rows) + STEP)
 
 
 class LineRows(QObject):

@@ -12,8 +12,10 @@ from tilelayout.app.cards.chosen import CornerFace, CutoutFace, EdgeFace
 from tilelayout.app.cards.fields import ChoiceBox, TextBox, Tick
 from tilelayout.app.cards.ground import GroundRows
 from tilelayout.app.cards.places import places_of
+from tilelayout.app.heights.opened import open_heights
 from tilelayout.app.outlines import box_at, round_at
 from tilelayout.app.plain_size import PlainSize
+from tilelayout.app.trims.sheet import open_trims
 from tilelayout.base.units import LengthStyle, format_area, format_length
 from tilelayout.drawing.picks import Pick, PickKind
 from tilelayout.job.edits import jobs as job_edits
@@ -57,7 +59,12 @@ class MeasureCard(Card):
         self.group = ""
         self.units = ChoiceBox("Lengths in", [(words, style) for style, words in UNIT_WORDS.items()])
         self.practice = ChoiceBox("Rules of", [(words, rules) for rules, words in PRACTICE_WORDS.items()])
-        self.add_row("Lengths, rules", self.units, self.practice)
+        self.job_name = TextBox("Name of the job, which stands on every sheet")
+        self.job_name.line.setPlaceholderText("Name on the sheets")
+        self.add_row("This job", self.job_name)
+        self.add_row("Lengths in", self.units)
+        self.add_row("Rules of", self.practice)
+        self.job_name.entered.connect(self._set_job_name)
         self.units.chosen.connect(self._set_units)
         self.practice.chosen.connect(self._set_practice)
         bench.chosen_changed.connect(self._refresh_if_shown)
@@ -70,6 +77,7 @@ class MeasureCard(Card):
     def refresh(self) -> None:
         """Show the surface in front and what is chosen on it."""
         job, surface = self.bench.job, self.bench.surface
+        self.job_name.show_text(job.title)
         self.units.show_value(job.show_lengths)
         self.practice.show_value(job.practice)
         self._show_figures(surface)
@@ -96,6 +104,7 @@ class MeasureCard(Card):
         self.invite.setWordWrap(True)
         self.column.addWidget(self.invite)
         self.surfaces = ChoiceBox("Surface")
+        self.surfaces.setMinimumContentsLength(2)
         self.places = ChoiceBox("Chosen part of the surface")
         self.name = TextBox("Name of the surface")
         self.kind = ChoiceBox("Kind of surface", [(words, kind) for kind, words in KIND_WORDS.items()])
@@ -135,13 +144,21 @@ class MeasureCard(Card):
         self.cutout = CutoutFace(self.bench, self.add_row)
         self.group = "whole"
         self._faces = (self.corner, self.edge, self.cutout)
-        self.add_box, self.add_round = QPushButton("Box cutout"), QPushButton("Round cutout")
-        self._surface_rows.append(self.add_row("Add a", self.add_box, self.add_round))
+        self.add_box, self.add_round = QPushButton("Box"), QPushButton("Round")
+        for button in (self.add_box, self.add_round):
+            button.setAccessibleName(f"Add a {button.text().lower()} cutout")
+        self._surface_rows.append(self.add_row("Cutout", self.add_box, self.add_round))
+        self.heights, self.trims = QPushButton("Layers, heights…"), QPushButton("Trims…")
+        self._surface_rows.append(self.add_beside(self.heights, self.trims))
+        self.heights.clicked.connect(lambda: open_heights(self.bench, self.heights))
+        self.trims.clicked.connect(lambda: open_trims(self.bench, self.trims))
         self.add_box.clicked.connect(lambda: self._add_cutout(is_round=False))
         self.add_round.clicked.connect(lambda: self._add_cutout(is_round=True))
 
     def _show_figures(self, surface: Surface | None) -> None:
         values = ("–", "–", "–") if surface is None else figures_of(surface, self.bench.job.show_lengths)
+        is_wall = surface is not None and surface.kind is SurfaceKind.WALL
+        self.figures[2].rename("high" if is_wall else "deep")
         for figure, value in zip(self.figures, values, strict=True):
             figure.show_value(value)
 
@@ -166,6 +183,9 @@ class MeasureCard(Card):
         cutout = middle_cutout(surface, is_round=is_round)
         if self.bench.apply("Add cutout", lambda job: edits.add_cutout(job, surface.id, cutout)):
             self.bench.choose(Pick(PickKind.CUTOUT, surface.id, len(surface.cutouts)))
+
+    def _set_job_name(self, title: str) -> None:
+        self.bench.apply("Name job", lambda job: job_edits.set_title(job, title))
 
     def _set_units(self, style: LengthStyle) -> None:
         self.bench.apply("Change lengths", lambda job: job_edits.set_show_lengths(job, style))

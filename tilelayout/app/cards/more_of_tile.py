@@ -40,11 +40,15 @@ class MoreOfTile:
             "Water absorption", unit=" %", is_allowed=_is_price, example="0.5", is_optional=True
         )
         self.warpage = LengthBox("Warpage, the most that an edge bows", is_optional=True)
+        self.nominal = LengthBox("Longest side on the label", least=1.0, is_optional=True)
+        self.nominal.line.setToolTip(
+            "The rules for long tiles go by the size on the label, where it is known."
+        )
         self.spread = LengthBox("Spread, the largest size less the smallest", is_optional=True)
         price = QLabel("at", card)
         card.group = FOLDED
         self._folded: list[QWidget] = [
-            card.add_row("Thick", self.thickness),
+            card.add_row("Thick", self.thickness, QLabel("label", card), self.nominal),
             card.add_row("Edge", self.edge),
             card.add_row("", self.directional),
             card.add_row("In a &box", self.per_box, price, self.price),
@@ -68,6 +72,7 @@ class MoreOfTile:
         self.absorption.show_number(tile.absorption_percent)
         self.warpage.show_length(tile.warpage, style)
         self.spread.show_length(tile.spread, style)
+        self.nominal.show_length(tile.nominal, style)
         self._fold(self._is_open)
 
     def hide(self) -> None:
@@ -89,6 +94,7 @@ class MoreOfTile:
         self.absorption.entered.connect(lambda share: card.change("Set absorption", absorption_percent=share))
         self.warpage.entered.connect(lambda warpage: card.change("Set warpage", warpage=warpage))
         self.spread.entered.connect(lambda spread: card.change("Set spread", spread=spread))
+        self.nominal.entered.connect(lambda side: card.change("Set label size", nominal=side))
 
     def _fold(self, is_open: bool) -> None:
         self._is_open = is_open

@@ -62,7 +62,11 @@ class RoleRows:
             self._show_role(at, role, job, layout, sizes.get(role.name))
         can_fit = bool(sizes) and all(can_be_made(size) for size in sizes.values())
         self.fit.setVisible(bool(self._roles) and can_fit and not fits(job, layout))
-        counts = () if plan is None else tile_counts(plan, so_far=True)
+        self.show_counts(plan)
+
+    def show_counts(self, plan: Plan | None) -> None:
+        """Show how many of each tile a plan needs, once that is known: sharing is not for this thread."""
+        counts = () if plan is None or not plan.is_shared else tile_counts(plan)
         self.counts.setText("\n".join(f"{title}: {words}" for title, words in counts))
         self.counts.setVisible(bool(counts))
 

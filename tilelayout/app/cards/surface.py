@@ -5,7 +5,7 @@ Three steps lead from one to the next: the readings, the verdict, what to do. Th
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from tilelayout.app.bench import Bench, Stage
@@ -16,18 +16,34 @@ from tilelayout.app.surface.desk import Desk, Face
 from tilelayout.app.surface.legend import HeightLegend
 from tilelayout.app.surface.mend_face import MendFace
 from tilelayout.app.surface.readings_face import ReadingsFace
+from tilelayout.app.surface.sit_face import SitFace
 from tilelayout.app.surface.words import others_html, verdicts_html
-from tilelayout.base.heights import format_height
+from tilelayout.base.heights import format_height_about
 
-_FACES = {Face.READINGS: "Readings", Face.VERDICT: "Verdict", Face.MEND: "What to do"}
-_STEPS = {Face.READINGS: "Next: is it flat enough?", Face.VERDICT: "Next: what to do", Face.MEND: ""}
+_FACES = {
+    Face.READINGS: "Readings",
+    Face.VERDICT: "Verdict",
+    Face.SIT: "Sits?",
+    Face.MEND: "Mend",
+}
+_SPOKEN = {Face.SIT: "Will the tiles sit?"}
+_STEPS = {
+    Face.READINGS: "Next: is it flat enough?",
+    Face.VERDICT: "Next: will it sit?",
+    Face.SIT: "Next: what to do",
+    Face.MEND: "",
+}
 
 
 class SurfaceCard(Card):
-    """Readings, verdict and preparation of the surface in front."""
+    """Readings, verdict and preparation of the surface in front.
+
+    `tool_wanted(name)` when a place is to be pointed at on the board.
+    """
 
     question = "Is it flat enough?"
     next_step = "Next: set out"
+    tool_wanted = Signal(str)
 
     def __init__(self, bench: Bench, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(bench, ("readings", "worst", "to fill"), parent)
@@ -35,6 +51,7 @@ class SurfaceCard(Card):
         self.steps = {face: QPushButton(words, self) for face, words in _FACES.items()}
         for face, button in self.steps.items():
             button.setCheckable(True)
+            button.setAccessibleName(_SPOKEN.get(face, _FACES[face]))
             button.clicked.connect(lambda _on=False, face=face: desk.show(face))
         self.add_beside(*self.steps.values())
         self.trouble = QLabel(self)
@@ -47,6 +64,8 @@ class SurfaceCard(Card):
         self.readings = ReadingsFace(self)
         self.group = "verdict"
         self._add_verdict()
+        self.group = "sit"
+        self.sit = SitFace(self)
         self.group = "mend"
         self.mend = MendFace(self)
         self.group = ""
@@ -84,7 +103,7 @@ class SurfaceCard(Card):
     def dress(self) -> None:
         """Take the look and the size of type in force."""
         super().dress()
-        for label in (self.mend.cautions, self.others):
+        for label in (self.mend.cautions, self.others, self.sit.meant):
             label.setFont(self.bench.look.font(TextSize.SMALL))
 
     def _add_verdict(self) -> None:
@@ -105,6 +124,7 @@ class SurfaceCard(Card):
             row.setVisible(face is Face.MEND)
         for widget in (self.verdict, self.more):
             widget.setVisible(face is Face.VERDICT)
+        self.sit.show(face is Face.SIT)
         self.mend.show()
         readings.show()
         if face is not Face.READINGS:
@@ -115,7 +135,7 @@ class SurfaceCard(Card):
         count = len(one.survey.points) + len(one.survey.straightedge) if one else 0
         worst, fill = "–", "–"
         if one and answer and answer.has_verdicts and one.variations:
-            worst = format_height(max(each.worst for each in one.variations), style)
+            worst = format_height_about(max(each.worst for each in one.variations), style)
         if answer and answer.prepared:
             fill = f"{answer.prepared.litres:.1f} l"
         for figure, value in zip(self.figures, (str(count or "–"), worst, fill), strict=True):
@@ -130,7 +150,10 @@ class SurfaceCard(Card):
         elif self.desk.trouble and not has_verdicts:
             self.verdict.setText("")
         else:
-            self.verdict.setText(verdicts_html(one, style) if has_verdicts else "Laying straightedges…")
+            laid = f" {answer.laid:.0%}" if answer and answer.laid else ""
+            self.verdict.setText(
+                verdicts_html(one, style) if has_verdicts else f"Laying straightedges…{laid}"
+            )
         is_shown = self.desk.face is Face.VERDICT and self.more.isChecked()
         self.others.setVisible(is_shown)
         if is_shown and one is not None:

@@ -29,6 +29,7 @@ from tilelayout.job.edits import layouts as layout_edits
 from tilelayout.job.edits import tiles as edits
 from tilelayout.job.values import Layout, Tile
 from tilelayout.layout.patterns import settings_of
+from tilelayout.planning.buying import BuyingList, buying_of_layout
 
 _FEW_PIECES = 80
 """So few cut pieces are shared between tiles without a wait to be felt."""
@@ -51,7 +52,8 @@ class TileCard(Card):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, ("tiles", "boxes", "to cover"), parent)
         self._counting = LatestWork(self)
-        self._counting.answered.connect(lambda *_: self._show_figures())
+        self._counting.answered.connect(self._take_counts)
+        self._counted: tuple[object, BuyingList] | None = None
         self._add_tile_rows()
         self._add_pattern_rows()
         self.finish()
@@ -131,19 +133,27 @@ class TileCard(Card):
         self.stock.stop()
 
     def _show_figures(self) -> None:
-        """Show the counts; of a plan that is not yet proved the one at once, if that is quick to have."""
-        plan, style = self.bench.plan, self.bench.job.show_lengths
+        """Show the counts; of a plan that is not yet counted the tiles at once, if that is quick to have."""
+        plan, job = self.bench.plan, self.bench.job
         values = ["–", "–", "–"]
         if plan is not None:
-            values[2] = format_area(plan.region_area, style)
+            values[2] = format_area(plan.region_area, job.show_lengths)
             if plan.is_shared or plan.cut <= _FEW_PIECES:
-                boxes = plan.boxes_so_far
-                values[:2] = [str(plan.sharing_so_far.tiles_needed), "–" if boxes is None else str(boxes)]
-            if not plan.is_shared:
-                self._counting.ask(plan, lambda: iter((plan.sharing,)))
-        self.stock.show(self.bench.job, plan)
+                values[0] = str(plan.sharing_so_far.tiles_needed)
+            question = (plan, job.breakage)
+            if self._counted is not None and self._counted[0] == question:
+                values[:2] = _counts(self._counted[1])
+            else:
+                self._counting.ask(question, lambda: buying_of_layout(job, plan.layout.id))
+        self.stock.show(job, plan)
         for figure, value in zip(self.figures, values, strict=True):
             figure.show_value(value)
+
+    def _take_counts(self, question: object, answer: object, is_last: bool) -> None:
+        if is_last and isinstance(answer, BuyingList):
+            self._counted = (question, answer)
+            self._show_figures()
+            self.roles.show_counts(self.bench.plan)
 
     def _show_tile(self, tile: Tile) -> None:
         style = self.bench.job.show_lengths
@@ -215,6 +225,13 @@ class TileCard(Card):
         tile = self.bench.tile
         if tile is not None:
             self.bench.apply("Remove tile", lambda job: edits.remove_tile(job, tile.id))
+
+
+def _counts(bought: BuyingList) -> list[str]:
+    """Return how many tiles are opened and how many boxes are bought, with breakage and spare."""
+    boxes = [each.boxes for _, each in bought.tiles]
+    known = [each for each in boxes if each is not None]
+    return [str(bought.sharing.tiles_needed), str(sum(known)) if len(known) == len(boxes) else "–"]
 
 
 def _offsets_key(layout: Layout) -> str:

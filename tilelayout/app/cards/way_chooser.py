@@ -16,7 +16,7 @@ from tilelayout.app.flow import Flow
 from tilelayout.app.look import STEP, Look, TextSize
 from tilelayout.base.errors import LayoutError
 from tilelayout.geometry.rings import area
-from tilelayout.job.values import Layout, MosaicTile, RectangleTile, Tile
+from tilelayout.job.values import Layout, MosaicSheet, RectangleTile, Tile
 from tilelayout.layout.chips import chip_of
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.patterns import cell_to_show
@@ -114,8 +114,9 @@ class WayButton(QAbstractButton):
 
     def _drawn(self) -> tuple[list[Points], float]:
         tile, pattern = self._tile, self.way.pattern
-        if isinstance(tile, MosaicTile):
-            tile, pattern = chip_of(tile), "rows"
+        if isinstance(tile, MosaicSheet):
+            tile = chip_of(tile)
+            pattern = "rows" if isinstance(tile, RectangleTile) else pattern
         wide = area(tile_outline(tile)) ** 0.5
         layout = Layout(id="", surface="", tile="", pattern=pattern, settings=self.way.keys, joint=wide / 14)
         half = wide * _ACROSS / 2

@@ -1,4 +1,4 @@
-"""What was found by seeking: each with a small picture, its key figures and the sentence that says why.
+"""What was found by seeking: each with a small picture, its key figures, and below them what it is best at.
 
 Going to one brings it to the front of the views beside the list; what stands there is marked. Where there is
 little height the list scrolls, so that the table below it stays in sight.
@@ -32,7 +32,7 @@ from tilelayout.app.seeking.seeker import Offer
 from tilelayout.app.seeking.small_picture import ROLES, SmallPicture, small_pictures
 
 Index = QModelIndex | QPersistentModelIndex
-PICTURE = QSize(21 * STEP, 16 * STEP)
+PICTURE = QSize(15 * STEP, 11 * STEP)
 _PAD = 2 * STEP
 _LEAST_ROWS = 1.5
 
@@ -57,6 +57,10 @@ class FoundList(QListWidget):
         self.currentRowChanged.connect(self._go_to)
         self.itemClicked.connect(lambda item: self._go_to(self.row(item)))
         look.changed.connect(self._picture_anew)
+
+    def sizeHint(self) -> QSize:
+        """No higher than need be: the card shares out what room is left."""
+        return QSize(super().sizeHint().width(), self.minimumHeight())
 
     @property
     def is_working(self) -> bool:
@@ -147,14 +151,14 @@ class FoundList(QListWidget):
 
 
 class _RowPainter(QStyledItemDelegate):
-    """Paints a row: picture, number with figures, and the whole sentence below."""
+    """Paints a row: picture, number with figures, the reason below; the tool tip says all of it."""
 
     def __init__(self, rows: FoundList, look: Look) -> None:
         super().__init__(rows)
         self._rows, self._look = rows, look
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
-        """High enough for the picture and for the whole sentence."""
+        """High enough for the picture and for the whole reason."""
         words = self._words_height(index, self._room(self._rows.viewport().width()))
         return QSize(0, round(max(PICTURE.height(), words) + 2 * _PAD))
 
@@ -207,13 +211,13 @@ class _RowPainter(QStyledItemDelegate):
         painter.setFont(small)
         painter.setPen(self._look.colour("faint_panel_ink"))
         below = room.adjusted(0.0, QFontMetricsF(bold).lineSpacing() + STEP / 2, 0.0, 0.0)
-        painter.drawText(below, int(Qt.TextFlag.TextWordWrap), offer.why)
+        painter.drawText(below, int(Qt.TextFlag.TextWordWrap), offer.reason)
 
     def _words_height(self, index: Index, room: QRectF) -> float:
         bold, _text, small = self._fonts()
         box = QRectF(0, 0, room.width(), 1000)
         why = QFontMetricsF(small).boundingRect(
-            box, int(Qt.TextFlag.TextWordWrap), self._rows.offer_at(index).why
+            box, int(Qt.TextFlag.TextWordWrap), self._rows.offer_at(index).reason
         )
         return QFontMetricsF(bold).lineSpacing() + STEP / 2 + why.height()
 

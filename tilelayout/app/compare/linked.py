@@ -11,8 +11,11 @@ from tilelayout.app.board.view import fitted
 MARGIN = 56.0
 """Room left around the surface: enough for the gauges outside the walls."""
 
-_LEAST_SHARE = 0.16
-"""In a small sight no more than this share of its shorter side is left free."""
+_SHARE = 0.16
+"""In a small sight no more than this share of its shorter side is left free, but for the gauges."""
+
+_GAUGES = 34.0
+"""The gauges outside the walls need so much (px), as long as that is no more than a quarter of the side."""
 
 
 class LinkedView(Navigator):
@@ -21,5 +24,6 @@ class LinkedView(Navigator):
     def fit(self) -> None:
         """Bring the whole surface into every sight."""
         side = min(self.rect.width(), self.rect.height())
-        self._take(fitted(self.bounds, self.rect, min(MARGIN, _LEAST_SHARE * side)))
+        margin = max(min(MARGIN, _SHARE * side), min(_GAUGES, side / 4.0))
+        self._take(fitted(self.bounds, self.rect, margin))
         self._is_fitted = True

@@ -17,9 +17,13 @@ from tilelayout.base.errors import TileLayoutError
 
 
 class ComparePaper(QObject):
-    """The way of the comparison to paper. `said(words)` tells how it went; `saved(path)` that it is there."""
+    """The way of the comparison to paper.
+
+    `saved(path)` when it is there, `said(words)` in words; `refused(words)` says why it could not be written.
+    """
 
     said = Signal(str)
+    refused = Signal(str)
     saved = Signal(object)
 
     def __init__(self, bench: Bench, beside: Beside, settings: Settings, window: QWidget) -> None:
@@ -65,4 +69,4 @@ class ComparePaper(QObject):
         if not isinstance(error, TileLayoutError):
             assert isinstance(error, Exception)
             raise error
-        self.said.emit(str(error))
+        self.refused.emit(str(error))

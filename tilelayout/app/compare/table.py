@@ -147,6 +147,10 @@ class CompareTable(QTableView):
         self.horizontalHeader().setMinimumHeight(GRAB)
         self.selectionModel().currentChanged.connect(self._go_to)
 
+    def sizeHint(self) -> QSize:
+        """No higher than need be: the card shares out what room is left."""
+        return QSize(super().sizeHint().width(), self.minimumHeight())
+
     def show_comparison(self, comparison: Comparison | None, front: str) -> None:
         """Show a comparison; the place of the keyboard stays where it was."""
         if comparison is not self.rows.comparison:

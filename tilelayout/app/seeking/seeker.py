@@ -34,9 +34,10 @@ STOPPED = "Stopped. Nothing was changed."
 
 @dataclass(frozen=True)
 class Offer:
-    """A layout that was found, under an id of its own, and the sentence that says why."""
+    """A layout that was found, under an id of its own: what it is best at, and the sentence that says all."""
 
     layout: Layout
+    reason: str
     why: str
 
 
@@ -196,7 +197,8 @@ class Seeker(QObject):
     def _offer(self, number: int, found: Alternative) -> Offer:
         taken = {layout.id for layout in self._bench.job.layouts}
         id = str(number) if str(number) not in taken else free_id(taken, f"{FOUND}-{number}")
-        return Offer(replace(found.layout, id=id, name=FOUND), sentence_of(found.why))
+        layout = replace(found.layout, id=id, name=FOUND)
+        return Offer(layout, sentence_of(found.reason), sentence_of(found.why))
 
     def _fail(self, error: object) -> None:
         self._question, self.step = None, None

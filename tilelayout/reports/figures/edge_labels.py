@@ -14,6 +14,7 @@ import shapely
 from tilelayout.base.units import cut_size, format_length
 from tilelayout.layout.borders import BorderCut
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.saw_sizes import saw_style
 from tilelayout.planning.wall_names import edge_name
 from tilelayout.reports.figure import Align, Mark, Points, Role, Text
 from tilelayout.reports.figures.surface_marks import BAND, EdgeLine, edge_lines
@@ -45,7 +46,7 @@ def _labels(
     taken = [area for mark in others for area in _covered(mark)]
     labels: list[Text] = []
     for edge, said in wordings:
-        label = _label(view.on_paper(edge.points), said, shapely.union_all(taken))
+        label = _label(view.on_paper(edge.points), said, taken)
         if label:
             labels.append(label)
             taken.append(footprint(label))
@@ -69,16 +70,17 @@ def _wordings(plan: Plan, edge: EdgeLine, border: BorderCut | None) -> tuple[str
 
 def border_words(plan: Plan, border: BorderCut) -> str:
     """Return the border cut in words: "whole tiles", "cut 143 mm (48 %)", or the range where it changes."""
-    least, greatest = cut_size(border.least, plan.style), cut_size(border.greatest, plan.style)
+    style = saw_style(plan.style)
+    least, greatest = cut_size(border.least, style), cut_size(border.greatest, style)
     if least == greatest:
-        size = format_length(least, plan.style)
+        size = format_length(least, style)
         return "whole tiles" if border.is_whole else f"cut {size} ({border.share * 100:.0f} %)"
     if border.is_whole:
-        return f"whole tiles, least {format_length(least, plan.style)}"
-    return f"cut {format_length(least, plan.style)} to {format_length(greatest, plan.style)}"
+        return f"whole tiles, least {format_length(least, style)}"
+    return f"cut {format_length(least, style)} to {format_length(greatest, style)}"
 
 
-def _label(points: Points, wordings: Sequence[str], taken: shapely.Geometry) -> Text | None:
+def _label(points: Points, wordings: Sequence[str], taken: Sequence[shapely.Geometry]) -> Text | None:
     """Write the fullest wording for which there is room somewhere along the edge."""
     length = float(np.hypot(*(points[-1] - points[0])))
     for words in wordings:
@@ -86,7 +88,7 @@ def _label(points: Points, wordings: Sequence[str], taken: shapely.Geometry) -> 
         for share in _PLACES:
             if half <= share * length <= length - half:
                 label = _along(points, share, words)
-                if not shapely.intersects(footprint(label), taken):
+                if not shapely.intersects(footprint(label), taken).any():
                     return label
     return None
 

@@ -15,7 +15,7 @@ import shapely
 from tilelayout.base.tolerance import ON_EDGE
 from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.job.values import Tile
-from tilelayout.layout.faces import tile_outline
+from tilelayout.layout.chips import measured_outline
 from tilelayout.layout.values import Cut, CutKind, Piece, Points
 from tilelayout.planning.chip_words import chips_kept, kept_words
 from tilelayout.planning.plan import Plan
@@ -50,7 +50,7 @@ def measures_of(cut: Cut, piece: Piece, plan: Plan) -> Iterator[Measure]:
     words = [format_length(size, style) for size in saw_sizes(cut, piece, style)]
     if (chips := chips_kept(cut, piece, style)) is not None:
         words = [kept_words(chips, style)]
-    tile, kept = tile_outline(piece.tile), piece.in_tile(piece.outline)
+    tile, kept = measured_outline(piece.tile), piece.in_tile(piece.outline)
     match cut.kind:
         case CutKind.RIP | CutKind.CROSS:
             yield _square_to(cut.line, kept, words[0])

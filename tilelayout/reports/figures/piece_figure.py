@@ -13,8 +13,8 @@ import math
 import numpy as np
 import shapely
 
-from tilelayout.job.values import MosaicTile
-from tilelayout.layout.chips import joint_lines
+from tilelayout.job.values import MosaicTile, OffsetSheet
+from tilelayout.layout.chips import chip_outlines, joint_lines
 from tilelayout.layout.faces import tile_outline
 from tilelayout.layout.values import Piece
 from tilelayout.planning.cut_list import CutRow
@@ -94,10 +94,13 @@ def _tile_and_piece(piece: Piece, plan: Plan, view: View) -> tuple[Mark, ...]:
 
 def _chip_joints(piece: Piece, view: View) -> tuple[Mark, ...]:
     """Draw the joints between the chips of a mosaic sheet, by which its cuts are counted."""
+    pen = Pen(Role.FAINT_INK, HAIRLINE)
+    if isinstance(piece.tile, OffsetSheet):
+        return (Path(tuple(map(view.on_paper, chip_outlines(piece.tile))), pen, is_closed=True),)
     if not isinstance(piece.tile, MosaicTile):
         return ()
     lines = tuple(view.on_paper(line) for line in joint_lines(piece.tile))
-    return (Path(lines, Pen(Role.FAINT_INK, HAIRLINE)),) if lines else ()
+    return (Path(lines, pen),) if lines else ()
 
 
 def _waste(waste: shapely.Geometry) -> tuple[Mark, ...]:

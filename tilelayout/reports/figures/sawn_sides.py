@@ -70,7 +70,7 @@ def sawn_side_names(row: CutRow, plan: Plan, view: View) -> tuple[Mark, ...]:
 
 
 def _run(cut: Cut, kept: shapely.Geometry, view: View) -> _Run | None:
-    if cut.kind is CutKind.HOLE:
+    if cut.kind in (CutKind.HOLE, CutKind.KNIFE):
         return None
     start, end = _longest_run(view.on_paper(cut.line))
     length = float(np.hypot(*(end - start)))

@@ -12,12 +12,9 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from tilelayout.layout.values import Piece
 from tilelayout.offcuts.opened import OpenedTile, SawnPiece
-from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_list import SawList, named_offcuts
 from tilelayout.planning.straight_sawing import in_opened
-from tilelayout.planning.words import walls_met
 from tilelayout.reports.figure import Align, Figure, Mark, Path, Pen, Points, Role, Text, moved
 from tilelayout.reports.figures.view import View
 from tilelayout.reports.marks import HAIRLINE, HEAVY, MEDIUM, arrow, bounds_of, hatch, middle_text
@@ -35,23 +32,23 @@ _CUT = Pen(Role.INK, HEAVY)
 _KEPT = Pen(Role.FAINT_INK, MEDIUM, (1.6, 1.0))
 
 
-def tile_figure(tile: OpenedTile, found: SawList, plan: Plan, room: tuple[float, float]) -> Figure:
+def tile_figure(tile: OpenedTile, found: SawList, room: tuple[float, float]) -> Figure:
     """Return the drawing of an opened tile, in at most `room` mm of paper."""
     width, height = np.ptp(tile.blank.outline, axis=0).tolist()
     one_to = max(width / (room[0] - 2 * _RIM - _ARROW_ROOM), height / (room[1] - 2 * _RIM))
     view = View(one_to, (0.0, 0.0))
-    marks = (*_parts(tile, plan, view), *_cut_marks(tile, found, view), *_names(tile, plan, view))
+    marks = (*_parts(tile, found, view), *_cut_marks(tile, found, view), *_names(tile, found, view))
     right = view.length(width) + _RIM
-    marks = (*marks, *_up_arrow(tile, plan, (right + _ARROW_ROOM / 2, view.length(height) / 2)))
+    marks = (*marks, *_up_arrow(tile, found, (right + _ARROW_ROOM / 2, view.length(height) / 2)))
     left, bottom, far, top = bounds_of(marks)
     left, bottom = min(left, -_RIM) - 0.2, min(bottom, -_RIM) - 0.2
     far, top = max(far, right + _ARROW_ROOM) + 0.2, max(top, view.length(height) + _RIM) + 0.2
     return Figure(moved(marks, (-left, -bottom)), far - left, top - bottom)
 
 
-def _parts(tile: OpenedTile, plan: Plan, view: View) -> tuple[Mark, ...]:
+def _parts(tile: OpenedTile, found: SawList, view: View) -> tuple[Mark, ...]:
     shape = shapely.Polygon(view.on_paper(tile.blank.outline))
-    pieces = [_on_paper(each, tile, plan, view) for each in tile.pieces]
+    pieces = [_on_paper(each, tile, found, view) for each in tile.pieces]
     offcuts = [shapely.Polygon(view.on_paper(each.outline)) for each in tile.offcuts]
     waste = shape - shapely.union_all([*pieces, *offcuts]).buffer(1e-3)
     return (
@@ -62,14 +59,10 @@ def _parts(tile: OpenedTile, plan: Plan, view: View) -> tuple[Mark, ...]:
     )
 
 
-def _on_paper(sawn: SawnPiece, tile: OpenedTile, plan: Plan, view: View) -> shapely.Polygon:
-    piece = _piece(sawn, plan)
+def _on_paper(sawn: SawnPiece, tile: OpenedTile, found: SawList, view: View) -> shapely.Polygon:
+    piece = found.of.pieces[sawn.piece].piece
     holes = [in_opened(piece.in_tile(ring), sawn, piece, tile) for ring in piece.holes]
     return shapely.Polygon(view.on_paper(sawn.outline), [view.on_paper(hole) for hole in holes])
-
-
-def _piece(sawn: SawnPiece, plan: Plan) -> Piece:
-    return next(piece for piece in plan.laid.cut if piece.id == sawn.piece)
 
 
 def _rings(shape: shapely.Polygon) -> tuple[Points, ...]:
@@ -84,37 +77,39 @@ def _hatched(part: BaseGeometry) -> tuple[Mark, ...]:
 
 def _cut_marks(tile: OpenedTile, found: SawList, view: View) -> tuple[Mark, ...]:
     """Draw each cut from edge to edge of the part that is sawn, with its number outside the tile."""
-    shape = shapely.Polygon(view.on_paper(tile.blank.outline))
+    around = shapely.Polygon(view.on_paper(tile.blank.outline)).buffer(1.0)
     marks: list[Mark] = []
     taken: list[Points] = []
     for step in found.steps_of.get(tile.number, ()):
         line = view.on_paper(step.cut.line)
-        spot = _spot(line, shape, taken)
+        spot = _spot(line, around, taken)
         taken.append(spot)
         marks.append(Path((line,), _CUT))
         marks.append(middle_text((float(spot[0]), float(spot[1])), str(step.number), _NUMBER, is_bold=True))
     return tuple(marks)
 
 
-def _spot(line: Points, shape: shapely.Polygon, taken: list[Points]) -> Points:
-    """Return where a cut's number stands: beyond an end at the tile's edge that is free, else on the cut."""
+def _spot(line: Points, around: BaseGeometry, taken: list[Points]) -> Points:
+    """Return where a cut's number stands: beyond an end at the tile's edge that is free, else on the cut.
+
+    `around` is the tile with what is too near it for a number.
+    """
     along = (line[1] - line[0]) / np.hypot(*(line[1] - line[0]))
     beyond = [line[0] - along * 2.6, line[1] + along * 2.6]
     free = [
         spot
         for spot in beyond
-        if not shape.buffer(1.0).contains(shapely.Point(spot))
+        if not around.contains(shapely.Point(spot))
         and all(np.hypot(*(spot - other)) > 3.0 for other in taken)
     ]
     return np.asarray(free[0] if free else line.mean(axis=0))
 
 
-def _names(tile: OpenedTile, plan: Plan, view: View) -> tuple[Mark, ...]:
+def _names(tile: OpenedTile, found: SawList, view: View) -> tuple[Mark, ...]:
     marks: list[Mark] = []
     for sawn in tile.pieces:
-        piece = _piece(sawn, plan)
-        walls = ", ".join(walls_met(plan.cuts_by_piece[piece.id], plan.surface))
-        marks += _named(_on_paper(sawn, tile, plan, view), piece.id, walls)
+        walls = ", ".join(found.of.pieces[sawn.piece].walls)
+        marks += _named(_on_paper(sawn, tile, found, view), sawn.piece, walls)
     for each in named_offcuts(tile):
         outline = shapely.Polygon(view.on_paper(each.offcut.outline))
         marks += _named(outline, each.name, "keep", is_bold=False)
@@ -154,14 +149,15 @@ def _beside(at: tuple[float, float], up: float, words: str, size: float, angle: 
     return middle_text(place, words, size, angle=angle, is_bold=is_bold)
 
 
-def _up_arrow(tile: OpenedTile, plan: Plan, at: tuple[float, float]) -> tuple[Mark, ...]:
+def _up_arrow(tile: OpenedTile, found: SawList, at: tuple[float, float]) -> tuple[Mark, ...]:
     """Draw which way is up on the plan for the first piece, which lies as it is laid."""
-    turn = math.radians(90.0 - _piece(tile.pieces[0], plan).turn + tile.pieces[0].turned)
+    first = tile.pieces[0]
+    turn = math.radians(90.0 - found.of.pieces[first.piece].piece.turn + first.turned)
     along = np.array([math.cos(turn), math.sin(turn)]) * 3.2
     centre = np.array([at[0], at[1] + 1.5])
     tail, tip = (centre - along).tolist(), (centre + along).tolist()
     turned = len({round(each.turned) for each in tile.pieces}) > 1
-    lines = ("up", f"for {tile.pieces[0].piece}") if turned else ("up",)
+    lines = ("up", f"for {first.piece}") if turned else ("up",)
     words = (
         Text((at[0], float(centre[1]) - 6.6 - 2.7 * n), said, _WALL, align=Align.CENTRE)
         for n, said in enumerate(lines)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import itertools
 
+from tilelayout.job.values import OffsetSheet
 from tilelayout.layout.faces import tile_outline, tile_width
 from tilelayout.layout.mosaic import LaidMosaic
 from tilelayout.layout.values import Piece
@@ -45,8 +46,13 @@ def _chip_joints(plan: Plan, view: View) -> tuple[Mark, ...]:
     field = plan.laid.components[0]
     if not isinstance(field, LaidMosaic) or view.length(tile_width(field.mosaic)) < _LEAST_CHIP:
         return ()
+    pen = Pen(Role.TILE_JOINT, _FINEST)
+    if isinstance(field.mosaic, OffsetSheet):
+        cut = field.chips.cut_parts.outlines
+        chips = (*itertools.chain(*field.chips.whole_faces), *(cut[k] for k in range(len(cut))))
+        return (Path(tuple(map(view.on_paper, chips)), pen, is_closed=True),) if chips else ()
     lines = tuple(view.on_paper(line) for line in field.joint_lines)
-    return (Path(lines, Pen(Role.TILE_JOINT, _FINEST)),) if lines else ()
+    return (Path(lines, pen),) if lines else ()
 
 
 def _joint_pen(plan: Plan, view: View) -> Pen:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilelayout.offcuts.opened import OpenedTile
-from tilelayout.planning.plan import Plan
 from tilelayout.planning.saw_list import SawList
 from tilelayout.planning.saw_words import short_step_words
 from tilelayout.reports.figure import Mark, Pen, Role, Text, moved
 from tilelayout.reports.figures.tile_figure import tile_figure
 from tilelayout.reports.marks import HAIRLINE, box
-from tilelayout.reports.sheets.page import SMALL, Frame, Page, about, paragraph
+from tilelayout.reports.sheets.page import SMALL, Frame, Page, paragraph
 from tilelayout.reports.type_size import POINT, wrapped
 
 HEADING = "Tiles to saw"
@@ -27,15 +26,15 @@ _INDENT = 4.0
 _SIZES = (9 * POINT, SMALL, 7 * POINT, 6 * POINT, 5 * POINT)
 
 
-def tile_pages(found: SawList, plan: Plan, frame: Frame) -> Iterator[Page]:
-    """Yield the pages of the opened tiles."""
+def tile_pages(found: SawList, about: str, frame: Frame) -> Iterator[Page]:
+    """Yield the pages of the opened tiles; `about` says what they are for."""
     for some in _in_pages(found.opened):
-        marks = tuple(mark for at, tile in enumerate(some) for mark in _cell(at, tile, found, plan, frame))
+        marks = tuple(mark for at, tile in enumerate(some) for mark in _cell(at, tile, found, frame))
         words = (
             "Face up. Tinted: a piece; hatched: waste; dashed: an offcut to keep. Numbers: order of the cuts."
         )
         legend = Text((frame.left, frame.bottom - 0.5), words, SMALL)
-        yield Page(frame, HEADING, about(plan), (*marks, legend))
+        yield Page(frame, HEADING, about, (*marks, legend))
 
 
 def _in_pages(opened: tuple[OpenedTile, ...]) -> Iterator[tuple[OpenedTile, ...]]:
@@ -43,15 +42,15 @@ def _in_pages(opened: tuple[OpenedTile, ...]) -> Iterator[tuple[OpenedTile, ...]
         yield opened[first : first + PER_PAGE]
 
 
-def _cell(at: int, tile: OpenedTile, found: SawList, plan: Plan, frame: Frame) -> tuple[Mark, ...]:
+def _cell(at: int, tile: OpenedTile, found: SawList, frame: Frame) -> tuple[Mark, ...]:
     """Return one tile in its place on the page, row by row from the top left."""
     row, column = divmod(at, _COLUMNS)
     width, height = frame.room[0] / _COLUMNS, (frame.room[1] - _STRIP) / _ROWS
     left, top = frame.left + column * width, frame.top - row * height
     room = (width * _DRAWING - _AIR, height - 2 * _AIR)
-    figure = tile_figure(tile, found, plan, room)
+    figure = tile_figure(tile, found, room)
     middle = (left + (room[0] - figure.width) / 2 + _AIR / 2, top - height / 2 - figure.height / 2)
-    words = _words(tile, found, plan, (width * (1 - _DRAWING) - _AIR, height - 2 * _AIR))
+    words = _words(tile, found, (width * (1 - _DRAWING) - _AIR, height - 2 * _AIR))
     return (
         box(left, top - height, width, height, pen=Pen(Role.FAINT_INK, HAIRLINE)),
         *moved(figure.marks, middle),
@@ -59,10 +58,10 @@ def _cell(at: int, tile: OpenedTile, found: SawList, plan: Plan, frame: Frame) -
     )
 
 
-def _words(tile: OpenedTile, found: SawList, plan: Plan, room: tuple[float, float]) -> tuple[Mark, ...]:
+def _words(tile: OpenedTile, found: SawList, room: tuple[float, float]) -> tuple[Mark, ...]:
     """Write the tile's number and each of its cuts, hanging below (0, 0), as large as there is room for."""
-    said = [(str(step.number), short_step_words(step, plan)) for step in found.steps_of.get(tile.number, ())]
-    by_hand = {work.piece.id for work in found.by_hand}
+    said = [(str(step.number), short_step_words(step, found)) for step in found.steps_of.get(tile.number, ())]
+    by_hand = {work.name for work in found.by_hand}
     ids = ", ".join(each.piece for each in tile.pieces if each.piece in by_hand)
     said += [("", f"Then by hand: {ids}")] if ids else []
     name = Text((0.0, -_NAME), f"Tile {tile.number}", _NAME, is_bold=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath
@@ -14,6 +15,7 @@ from tilelayout.app.paint.palette import Colours, faded
 from tilelayout.app.paint.paths import lines_path, rings_path
 from tilelayout.app.paint.strokes import line_pen, stroke_double
 from tilelayout.drawing.picks import Pick, PickKind
+from tilelayout.layout.values import Piece
 
 
 def paint_chosen(
@@ -36,9 +38,9 @@ def paint_under(painter: QPainter, pick: Pick, shown: Shown, view: View, colours
 
 def paint_lit(painter: QPainter, ids: Iterable[str], shown: Shown, view: View, colours: Colours) -> None:
     """Light the pieces with these ids."""
-    if shown.plan is None:
+    pieces = pieces_there(ids, shown)
+    if not pieces:
         return
-    pieces = [shown.plan.laid.piece(id) for id in ids]
     path = view.transform.map(pieces_path(pieces))
     painter.fillPath(path, faded(colours.colour("accent"), 0.25))
     stroke_double(painter, path, colours.colour("accent"), colours.colour("paper"))
@@ -58,9 +60,20 @@ def path_of(pick: Pick, shown: Shown, view: View) -> QPainterPath:
         return lines_path([view.all_to_screen(shape.edges[pick.index].line)])
     if pick.kind is PickKind.CUTOUT and pick.index < len(shape.cutouts):
         return rings_path([view.all_to_screen(shape.cutouts[pick.index])])
-    if pick.kind is PickKind.PIECE and shown.plan is not None:
-        return view.transform.map(pieces_path([shown.plan.laid.piece(pick.id)]))
+    if pick.kind is PickKind.PIECE:
+        return view.transform.map(pieces_path(pieces_there((pick.id,), shown)))
     return QPainterPath()
+
+
+def pieces_there(ids: Iterable[str], shown: Shown) -> list[Piece]:
+    """Return the pieces with these ids that are laid; a start that was moved may have left some out."""
+    found: list[Piece] = []
+    if shown.plan is None:
+        return found
+    for id in ids:
+        with suppress(KeyError):
+            found.append(shown.plan.laid.piece(id))
+    return found
 
 
 def bounds_of(picks: Iterable[Pick], lit: Iterable[str], shown: Shown) -> Bounds | None:

@@ -19,6 +19,7 @@ from tilelayout.app.paint.strokes import fill_box, hatch_brush, line_pen
 from tilelayout.app.paint.texts import angle_of, readable, text_size
 from tilelayout.base.units import LengthStyle, cut_size, format_length
 from tilelayout.layout.borders import BorderCut
+from tilelayout.planning.saw_sizes import saw_style
 
 FULL = 64.0
 """Length of the bar of a whole tile in px."""
@@ -71,6 +72,7 @@ def _fitting_words(painter: QPainter, border: BorderCut, style: LengthStyle, roo
 
 def border_words(border: BorderCut, style: LengthStyle) -> str:
     """Return the border cut in words, as for the saw: "243 mm", "191 to 591 mm" or "whole tile"."""
+    style = saw_style(style)
     if border.greatest - border.least > _DIFFERS:
         least = stick_number(cut_size(border.least, style), style)
         return f"{least} to {format_length(cut_size(border.greatest, style), style)}"

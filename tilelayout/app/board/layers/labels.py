@@ -20,6 +20,7 @@ from tilelayout.app.paint.palette import Colours
 from tilelayout.base.units import LengthStyle, cut_size
 from tilelayout.layout.values import Piece
 from tilelayout.planning.plan import Plan
+from tilelayout.planning.saw_sizes import saw_style
 
 Points = NDArray[np.float64]
 
@@ -121,6 +122,7 @@ def size_words(piece: Piece, style: LengthStyle) -> str:
     """Return the length and width of a piece as for the saw, without a unit where that is metric."""
     outline = piece.in_tile(piece.outline)
     length, width = np.ptp(outline, axis=0)
+    style = saw_style(style)
     return " x ".join(stick_number(cut_size(float(side), style), style) for side in (length, width))
 
 

@@ -20,7 +20,7 @@ from tilelayout.app.board.view import View
 from tilelayout.app.paint.palette import Colours, mixed
 from tilelayout.app.paint.strokes import fill_box, line_pen
 from tilelayout.app.paint.texts import text_size
-from tilelayout.base.units import LengthStyle, format_length
+from tilelayout.base.units import LengthStyle, format_length, metric_number
 from tilelayout.planning.joints import RunningMarks
 
 POLE = 28.0
@@ -120,8 +120,8 @@ def stick_number(distance: float, style: LengthStyle) -> str:
     '303'
     """
     sign = "-" if distance < -1e-9 else ""
-    words = format_length(abs(distance), style)
-    return sign + (words.rsplit(" ", 1)[0] if style.is_metric else words)
+    away = abs(distance)
+    return sign + (metric_number(away, style) if style.is_metric else format_length(away, style))
 
 
 def _joint_ticks(

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
 
@@ -20,8 +19,13 @@ from tilelayout.app.paint.texts import angle_of, paint_words, readable, text_siz
 from tilelayout.base.units import LengthStyle, format_length
 from tilelayout.planning.joints import StartLine
 
-_GRAIN = tuple(float(x) for x in np.random.default_rng(1869).integers(2, 17, 22))
-_DUST = tuple(float(x) for x in np.random.default_rng(1923).choice([1, 2, 3, 5, 9], 26))
+_GRAIN = tuple(map(float, (3, 15, 15, 16, 4, 10, 8, 6, 14, 11, 16, 3, 8, 6, 11, 14, 13, 5, 10, 15, 11, 16)))
+_DUST = tuple(map(float, (2, 5, 9, 5, 5, 5, 3, 9, 1, 1, 3, 5, 3, 2, 9, 3, 9, 1, 9, 5, 2, 1, 2, 3, 1, 3)))
+"""Drawn by lot once: lengths in px of chalk and of bare floor, in turns."""
+
+_PIECES = (8.0, 0.0)
+"""The softest chalk is laid in pieces of so many px without gaps: a slanting stroke to be seen through takes
+up to ten times as long once it is longer than some twenty px, as measured."""
 
 _BAND = 8.0
 """Breadth of the picture of a snapped line in px, a little more than the softest chalk."""
@@ -93,7 +97,7 @@ def _snapped(length: int, rgba: int, ratio: float, *, is_upright: bool) -> QImag
 
 def _lay_chalk(painter: QPainter, line: QLineF, chalk: QColor) -> None:
     for colour, width, dashes in (
-        (faded(chalk, 0.16), 6.0, ()),
+        (faded(chalk, 0.16), 6.0, _PIECES),
         (faded(chalk, 0.5), 3.0, _DUST),
         (faded(chalk, 0.95), 1.6, _GRAIN),
     ):

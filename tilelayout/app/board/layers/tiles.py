@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath
 
-from tilelayout.app.board.layers.chips import paint_chip_joints
+from tilelayout.app.board.layers.chips import ChipJoints
 from tilelayout.app.board.layers.groups import PieceGroups, face_paths
 from tilelayout.app.board.layers.sheet import Sheets
 from tilelayout.app.board.layers.shrinking import lack_of_joint, shrunk
@@ -72,6 +72,7 @@ class TileLayer:
         self._slivers = PieceGroups(laid.cut_parts, plan.are_slivers)
         self._region = rings_path(laid.region.rings)
         self._field = rings_path(laid.components[0].region.rings)
+        self._chips = ChipJoints(laid.components[0])
         self._near: _Near | None = None
 
     def paint(self, painter: QPainter, rect: QRectF, view: View, colours: Colours, *, is_quick: bool) -> None:
@@ -87,7 +88,7 @@ class TileLayer:
         else:
             self._paint_many(painter, rect, view, colours, is_quick=is_quick)
         self._paint_cut(painter, bounds, colours, is_fine=is_fine)
-        paint_chip_joints(painter, self._laid.components[0], view.scale, colours)
+        self._chips.paint(painter, bounds, view.scale, colours)
         painter.restore()
 
     def _tone(self, colours: Colours) -> QColor:

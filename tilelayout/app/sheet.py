@@ -9,11 +9,22 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from tilelayout.app.access_keys import give_keys
 from tilelayout.app.flow import Flow
 from tilelayout.app.look import STEP, Look, TextSize
+from tilelayout.job.session import Session
 
 
 @dataclass(frozen=True)
@@ -65,6 +76,28 @@ class Sheet(QDialog):
         self.body.addLayout(foot)
         self.setWindowModality(Qt.WindowModality.WindowModal)
         super().open()
+
+    def scroll_through(self, *parts: QWidget) -> None:
+        """Put parts below one another, to be scrolled where together they are too high."""
+        inner = QWidget(self)
+        inner.setObjectName("column")
+        column = QVBoxLayout(inner)
+        column.setContentsMargins(0, 0, 2 * STEP, 0)
+        column.setSpacing(2 * STEP)
+        for part in parts:
+            column.addWidget(part)
+        column.addStretch(1)
+        scroll = QScrollArea(self)
+        scroll.setObjectName("cardScroll")
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setWidget(inner)
+        self.body.addWidget(scroll, 1)
+
+    def undo_with_keys(self, session: Session) -> None:
+        """Undo and redo in the job by their usual keys: those of the window wait while the sheet is open."""
+        QShortcut(QKeySequence.StandardKey.Undo, self, session.undo)
+        QShortcut(QKeySequence.StandardKey.Redo, self, session.redo)
 
     def reject(self) -> None:
         """Leave without a choice."""

@@ -5,8 +5,7 @@ Every entry changes the job at once and can be undone here as in the window.
 
 from __future__ import annotations
 
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from tilelayout.app.bench import Bench
 from tilelayout.app.cards.fields import ChoiceBox
@@ -70,25 +69,12 @@ class HeightsSheet(Sheet):
         return () if surface is None else sections_of(self._bench.job, surface, self._bench.layout)
 
     def _place_parts(self) -> None:
-        inner = QWidget(self)
-        inner.setObjectName("column")
-        column = QVBoxLayout(inner)
-        column.setContentsMargins(0, 0, 2 * STEP, 0)
-        column.setSpacing(2 * STEP)
-        self.stack_rows = QWidget(inner)
+        self.stack_rows = QWidget(self)
         form = place_form(self.stack_rows)
         form.addRow(form_label("Tile"), self.tile)
         form.addRow(form_label("Bed, pressed in"), beside(self.least, "to", self.most))
         form.addRow(form_label("Layers"), self.layers)
-        for part in (self.place, self.section, self.says, self.edge, self.cutout, self.stack_rows):
-            column.addWidget(part)
-        column.addStretch(1)
-        scroll = QScrollArea(self)
-        scroll.setObjectName("cardScroll")
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setWidget(inner)
-        self.body.addWidget(scroll, 1)
+        self.scroll_through(self.place, self.section, self.says, self.edge, self.cutout, self.stack_rows)
         self.body.addWidget(self.wrong)
         window = self._over.size()
         self.resize(min(200 * STEP, window.width() - 8 * STEP), min(160 * STEP, window.height() - 8 * STEP))
@@ -103,8 +89,7 @@ class HeightsSheet(Sheet):
             box.entered.connect(lambda length, is_least=is_least: self._set_bed(length, is_least=is_least))
         bench.job_changed.connect(self._refresh)
         bench.refused.connect(self._say)
-        for key, does in ((QKeySequence.StandardKey.Undo, "undo"), (QKeySequence.StandardKey.Redo, "redo")):
-            QShortcut(key, self, getattr(bench.session, does))
+        self.undo_with_keys(bench.session)
 
     def _apply(self, label: str, edit: object) -> None:
         surface = self._bench.surface

@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from msgspec.structs import replace
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from tilelayout.app.bench import Bench
 from tilelayout.app.cards.fields import ChoiceBox, Tick
@@ -71,15 +70,10 @@ class TrimsSheet(Sheet):
         return surface.trims[at]
 
     def _place_parts(self) -> None:
-        inner = QWidget(self)
-        inner.setObjectName("column")
-        column = QVBoxLayout(inner)
-        column.setContentsMargins(0, 0, 2 * STEP, 0)
-        column.setSpacing(2 * STEP)
         for button in (self.add, self.remove):
             button.setAutoDefault(False)
             button.setAccessibleName(button.text())
-        self.one = QWidget(inner)
+        self.one = QWidget(self)
         self._form = place_form(self.one)
         self._along = QWidget(self.one)
         self._flow = Flow(self._along, spacing=3 * STEP)
@@ -88,16 +82,8 @@ class TrimsSheet(Sheet):
         self._form.addRow(self._across, beside(self.height_box, "corners", self.corners))
         self._form.addRow(form_label(""), self.factory)
         self._form.addRow(form_label("Along"), self._along)
-        for part in (self.trims, self.one, self.why, self.drawing, self.runs):
-            column.addWidget(part)
-        column.addWidget(beside(self.add, "", self.remove))
-        column.addStretch(1)
-        scroll = QScrollArea(self)
-        scroll.setObjectName("cardScroll")
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setWidget(inner)
-        self.body.addWidget(scroll, 1)
+        ends = beside(self.add, "", self.remove)
+        self.scroll_through(self.trims, self.one, self.why, self.drawing, self.runs, ends)
         self.body.addWidget(self.wrong)
         window = self._over.size()
         self.resize(min(190 * STEP, window.width() - 8 * STEP), min(160 * STEP, window.height() - 8 * STEP))
@@ -114,8 +100,7 @@ class TrimsSheet(Sheet):
         self.factory.chosen.connect(lambda is_on: self._change("Set edge of the trim", factory_edge_up=is_on))
         bench.job_changed.connect(self._refresh)
         bench.refused.connect(self._say)
-        for key, does in ((QKeySequence.StandardKey.Undo, "undo"), (QKeySequence.StandardKey.Redo, "redo")):
-            QShortcut(key, self, getattr(bench.session, does))
+        self.undo_with_keys(bench.session)
 
     # --- changes -------------------------------------------------------------------------------------
 

@@ -16,14 +16,11 @@ from tilelayout.base.units import LengthStyle
 from tilelayout.planning.sitting import Sitting
 from tilelayout.planning.worries import Trouble, Worry
 from tilelayout.reports.figure import Figure, Mark, Path, Pen, Role
-from tilelayout.reports.figures.scale_bar_marks import scale_bar_marks
-from tilelayout.reports.figures.surface_marks import outline_of, surface_marks
+from tilelayout.reports.figures.fitted_map import fitted_map
 from tilelayout.reports.figures.view import View
 from tilelayout.reports.marks import HAIRLINE, HEAVY, MEDIUM, filled, hatch, middle_text
-from tilelayout.reports.scales import fitting_scale
 from tilelayout.reports.type_size import POINT, text_width
 
-_RIM, _BAR = 6.0, 9.0
 _ID, _WORDS = 8.5 * POINT, 7.5 * POINT
 _MOVED = 0.16
 _PEAK = 1.5
@@ -32,20 +29,15 @@ _DASHED = (1.0, 1.0)
 
 def sits_map(found: Sitting, room: tuple[float, float], style: LengthStyle) -> Figure:
     """Return the map, with its scale bar, at the largest standard scale at which it fits in `room` mm."""
-    surface = found.plan.surface
-    outline = outline_of(surface)
-    low = outline.min(axis=0)
-    wide, high = (float(side) for side in outline.max(axis=0) - low)
-    one_to = fitting_scale((wide, high), (room[0] - 2 * _RIM, room[1] - 2 * _RIM - _BAR), style)
-    view = View(one_to, (float(low[0]), float(low[1])), (_RIM, _RIM + _BAR))
-    marks = (
-        *surface_marks(surface, view),
-        *_tile_marks(found, view),
-        *(mark for worry in found.worries for mark in _worry_marks(found, worry, view)),
-        *(mark for worry in found.worries for mark in _said(found, worry, view, style)),
-        *scale_bar_marks(one_to, style, (_RIM, 2.0)),
+    fitted = fitted_map(found.plan.surface, room, style)
+    view = fitted.view
+    return fitted.figure(
+        (
+            *_tile_marks(found, view),
+            *(mark for worry in found.worries for mark in _worry_marks(found, worry, view)),
+            *(mark for worry in found.worries for mark in _said(found, worry, view, style)),
+        )
     )
-    return Figure(marks, wide / one_to + 2 * _RIM, high / one_to + 2 * _RIM + _BAR, one_to)
 
 
 def _tile_marks(found: Sitting, view: View) -> Iterator[Mark]:

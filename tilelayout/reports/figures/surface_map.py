@@ -22,14 +22,11 @@ from tilelayout.planning.contour_steps import contour_step
 from tilelayout.planning.preparing import Prepared
 from tilelayout.planning.surface import Flatness
 from tilelayout.reports.figure import Figure, Mark, Path, Pen, Role
-from tilelayout.reports.figures.scale_bar_marks import scale_bar_marks
-from tilelayout.reports.figures.surface_marks import outline_of, surface_marks
+from tilelayout.reports.figures.fitted_map import fitted_map
 from tilelayout.reports.figures.view import View
 from tilelayout.reports.marks import HAIRLINE, HEAVY, MEDIUM, hatch, middle_text
-from tilelayout.reports.scales import fitting_scale
 from tilelayout.reports.type_size import POINT
 
-_RIM, _BAR = 6.0, 9.0
 _FIGURE = 7.5 * POINT
 _DOT = 0.55
 _LEAST_GROUND = 0.05
@@ -79,20 +76,16 @@ def depths_charted(made: Prepared) -> Charted:
 
 def surface_map(charted: Charted, surface: Surface, room: tuple[float, float], style: LengthStyle) -> Figure:
     """Return the map, with its scale bar, at the largest standard scale at which it fits in `room` mm."""
-    outline = outline_of(surface)
-    low = outline.min(axis=0)
-    wide, high = (float(side) for side in outline.max(axis=0) - low)
-    one_to = fitting_scale((wide, high), (room[0] - 2 * _RIM, room[1] - 2 * _RIM - _BAR), style)
-    view = View(one_to, (float(low[0]), float(low[1])), (_RIM, _RIM + _BAR))
-    marks = (
-        *surface_marks(surface, view),
-        *_ground_marks(charted, view),
-        *_contour_marks(charted, view, style),
-        *_reading_marks(charted, view, style, float(low[1])),
-        *_chord_marks(charted, view),
-        *scale_bar_marks(one_to, style, (_RIM, 2.0)),
+    fitted = fitted_map(surface, room, style)
+    view = fitted.view
+    return fitted.figure(
+        (
+            *_ground_marks(charted, view),
+            *_contour_marks(charted, view, style),
+            *_reading_marks(charted, view, style, view.origin[1]),
+            *_chord_marks(charted, view),
+        )
     )
-    return Figure(marks, wide / one_to + 2 * _RIM, high / one_to + 2 * _RIM + _BAR, one_to)
 
 
 def _ground_marks(charted: Charted, view: View) -> Iterator[Mark]:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tilelayout.base.units import LengthStyle
+from tilelayout.base.units import INCH, LengthStyle
 from tilelayout.flatness.reading import ReadingError, read_table
 
 THREE = ((0.0, 0.0, 1.5), (300.0, 0.0, -2.0), (600.0, 50.0, 0.0))
@@ -26,6 +26,17 @@ TABLES = {
 @pytest.mark.parametrize("text", TABLES.values(), ids=TABLES)
 def test_a_table_is_read_however_it_is_parted(text: str) -> None:
     assert read_table(text) == THREE
+
+
+def test_steps_of_a_level_are_summed_from_place_to_place() -> None:
+    """A level carried round a 2 ft square and back reads steps that add up to nothing."""
+    table = "x y step\n0 0 0\n2ft 0 1/8in\n2ft 2ft -1/4in\n0 2ft 1/16in\n0 0 1/16in"
+    read = read_table(table, LengthStyle.INCH)
+    heights = [height / float(INCH) for _, _, height in read]
+    assert heights == pytest.approx([0.0, 0.125, -0.125, -0.0625, 0.0])
+    assert [place[:2] for place in read][-1] == (0.0, 0.0)
+    with pytest.raises(ReadingError, match="more than one column"):
+        read_table("x y step rise\n0 0 0 0")
 
 
 def test_feet_and_inches_are_read_and_heights_may_have_a_unit_of_their_own() -> None:

@@ -1,15 +1,17 @@
 """Reads a pasted table or a file of comma-separated values into height readings.
 
 One reading a line: x, y and height, in any unit a person writes, in columns parted by tabs, semicolons,
-commas or spaces. A first line of words is a heading and may put the columns in another order. Empty lines and
-what follows a # are passed over. Nothing is guessed: a line that could mean two things is refused, with its
-number.
+commas or spaces. A first line of words is a heading and may put the columns in another order. Headed "step",
+the third column says how much higher each place is than the one before, as a level shows it that is carried
+from place to place. Empty lines and what follows a # are passed over. Nothing is guessed: a line that could
+mean two things is refused, with its number.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import accumulate
 
 from tilelayout.base.errors import LengthError, TileLayoutError
 from tilelayout.base.units import LengthStyle, parse_length
@@ -20,6 +22,7 @@ _HEADINGS = {
     "x": "x right across along east easting",
     "y": "y up away north northing",
     "height": "height z h level reading elevation out",
+    "step": "step rise difference",
 }
 _COLUMN = {word: column for column, words in _HEADINGS.items() for word in words.split()}
 _ORDER = ("x", "y", "height")
@@ -43,6 +46,8 @@ def read_table(
 
     >>> read_table("x;y;height\\n0;0;1,5\\n30 cm;0;2")
     ((0.0, 0.0, 1.5), (300.0, 0.0, 2.0))
+    >>> read_table("x;y;step\\n0;0;0\\n30 cm;0;2\\n60 cm;0;-0,5")
+    ((0.0, 0.0, 0.0), (300.0, 0.0, 2.0), (600.0, 0.0, 1.5))
     """
     lines = list(_lines(text))
     if not lines:
@@ -57,7 +62,13 @@ def read_table(
             readings.append(_reading(number, cells, order, (style, style, height_style or style)))
     if not readings:
         raise ReadingError(lines[0][0], "Below the heading there is no reading.", "Add x, y and height.")
-    return tuple(readings)
+    return _summed(readings) if "step" in order else tuple(readings)
+
+
+def _summed(steps: list[Reading]) -> tuple[Reading, ...]:
+    """Return the heights above the place before the first."""
+    heights = accumulate(step for _, _, step in steps)
+    return tuple((x, y, height) for (x, y, _), height in zip(steps, heights, strict=True))
 
 
 def _lines(text: str) -> Iterator[tuple[int, str]]:
@@ -95,7 +106,7 @@ def _is_heading(cells: list[str]) -> bool:
 def _order(number: int, cells: list[str]) -> tuple[str, ...]:
     words = [re.split(r"[\s(\[/]", cell.strip("\"' ").lower())[0] for cell in cells]
     order = tuple(_COLUMN.get(word, "") for word in words)
-    for column in _ORDER:
+    for column in ("x", "y", "step") if "step" in order and "height" not in order else _ORDER:
         if order.count(column) != 1:
             what = f"The heading names {'no' if column not in order else 'more than one'} column {column}."
             raise ReadingError(number, what, "Head the columns x, y and height, or leave the heading out.")
@@ -109,8 +120,9 @@ def _reading(
         what = f"There are {len(cells)} columns, and {len(order)} are wanted."
         raise ReadingError(number, what, "Give x, y and height.")
     by_name = dict(zip(order, cells, strict=True))
+    names = ("x", "y", "step" if "step" in order else "height")
     x, y, height = (
-        _length(number, name, by_name[name], style) for name, style in zip(_ORDER, styles, strict=True)
+        _length(number, name, by_name[name], style) for name, style in zip(names, styles, strict=True)
     )
     return x, y, height
 

@@ -17,7 +17,9 @@ from tilelayout.flatness.reading import ReadingError, read_table
 from tilelayout.job.edits.surveys import Reading
 
 _WORDS = (
-    "One reading a line: across from the left, up from below, height. Columns by tab, semicolon or spaces."
+    "One reading a line: across from the left, up from below, height. Columns by tab, semicolon or spaces. "
+    "Read with a level from place to place, head the columns “x y step”: each is then how much higher "
+    "than the one before."
 )
 
 

@@ -59,7 +59,8 @@ def first_loss(rings: Sequence[Points]) -> float:
 
 def _is_all_lost(shape: shapely.Polygon, radius: float) -> bool:
     """Tell whether a polygon surely shrinks to nothing: even rounded corners, which take less, leave none."""
-    return bool(shapely.is_empty(shapely.buffer(shape, -radius - _MOMENT)))
+    with np.errstate(divide="ignore", invalid="ignore"):  # the library divides by sides without length
+        return bool(shapely.is_empty(shapely.buffer(shape, -radius - _MOMENT)))
 
 
 def _with_fewer_corners(shape: shapely.Polygon, rough: BaseGeometry) -> list[list[Points]]:

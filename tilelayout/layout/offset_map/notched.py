@@ -95,8 +95,9 @@ class _Sorting:
         nothing, nor does a curved part that comes back smaller.
         """
         shapes = self._shapes[chosen]
-        shrunk = shapely.buffer(shapes, -widths / 2, join_style="mitre", mitre_limit=_SHARPEST_CORNER)
-        grown = shapely.buffer(shrunk, widths / 2, join_style="mitre", mitre_limit=_SHARPEST_CORNER)
+        with np.errstate(divide="ignore", invalid="ignore"):  # the library divides by sides without length
+            shrunk = shapely.buffer(shapes, -widths / 2, join_style="mitre", mitre_limit=_SHARPEST_CORNER)
+            grown = shapely.buffer(shrunk, widths / 2, join_style="mitre", mitre_limit=_SHARPEST_CORNER)
         lost = lost_areas(shapes, grown)
         is_larger = shapely.area(grown) - shapely.area(shapes) + lost >= _ROUGHNESS
         is_smaller = lost >= _ROUGHNESS

@@ -33,7 +33,7 @@ def lay_as(window: Window, words: str) -> None:
     settle()
 
 
-def test_a_modular_set_is_filled_with_tiles_that_fit_in_one_step(shed: Window) -> None:
+def test_a_modular_set_is_filled_with_tiles_that_fit_in_one_step(shed: Window, qtbot: QtBot) -> None:
     before = shed.bench.job
     lay_as(shed, "Modular, four sizes")
     layout, job = shed.bench.layout, shed.bench.job
@@ -42,7 +42,7 @@ def test_a_modular_set_is_filled_with_tiles_that_fit_in_one_step(shed: Window) -
     for role, size in more_sizes(layout, job.tile(layout.tile)).items():
         assert is_of_size(job.tile(layout.more_tiles[role]), size)
     assert [box.isVisible() for box in shed.tile.roles.boxes] == [True] * 3
-    assert len(shed.tile.roles.counts.text().splitlines()) == 4
+    qtbot.waitUntil(lambda: len(shed.tile.roles.counts.text().splitlines()) == 4, timeout=20_000)
     shed.bench.session.undo()
     assert shed.bench.job == before
 

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from tests.app.compared import opened
 from tests.app.opened import bare_window, close
+from tests.app.surveyed import at_surface, measured_pantry, room_job
 from tilelayout.app.window import Window
 
 
@@ -35,3 +36,15 @@ def four(qtbot: QtBot, tmp_path: Path) -> Iterator[Window]:
     made = opened(tmp_path / "settings", qtbot, 5)
     yield made
     close(made)
+
+
+@pytest.fixture
+def store(window: Window) -> Window:
+    """A window on a floor of 1.3 m x 0.9 m at the question of the surface; its grid has 5 x 4 places."""
+    return at_surface(window, room_job())
+
+
+@pytest.fixture
+def pantry(window: Window) -> Window:
+    """A window on the sample room that was measured."""
+    return at_surface(window, measured_pantry())

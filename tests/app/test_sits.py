@@ -10,9 +10,8 @@ from PySide6.QtWidgets import QApplication, QToolTip
 from pytestqt.qtbot import QtBot
 
 from tests.app.opened import click, on_board, settle
-from tests.app.test_surface import at_surface, heights, room_job
+from tests.app.surveyed import at_surface, heights, measured_pantry, room_job
 from tilelayout.app.bench import Stage
-from tilelayout.app.samples import samples
 from tilelayout.app.surface.desk import Face
 from tilelayout.app.window import Window
 
@@ -20,7 +19,7 @@ from tilelayout.app.window import Window
 @pytest.fixture
 def pantry(window: Window, qtbot: QtBot) -> Window:
     """A window on the sample room that was measured, at the step that asks whether the tiles sit."""
-    at_surface(window, next(job for path, job in samples() if path.stem == "uneven_pantry"))
+    at_surface(window, measured_pantry())
     window.desk.show(Face.SIT)
     worked_out(window, qtbot)
     return window

@@ -1,28 +1,22 @@
-"""Stock in the window, with real keys and mouse: offcuts, what is left, what to buy, making it fit."""
+"""Stock in the window, with real keys and mouse: offcuts, what is left, what to buy."""
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtTest import QTest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 from pytestqt.qtbot import QtBot
 
-from tests.app.opened import bare_window, click, close, press, settle, sheet_of, type_in
+from tests.app.opened import click, close, press, settle, sheet_of, type_in
+from tests.app.stocked import key, opened, room, tick, wait
 from tests.cli.calls import SAMPLES
 from tests.planning.jobs import job_of
 from tests.rooms import HEXAGON, SQUARE, rectangle
-from tilelayout.app.bench import Stage
-from tilelayout.app.cards.fields import Tick
-from tilelayout.app.latest_work import LatestWork
-from tilelayout.app.stock import fit_sheet
 from tilelayout.app.stock.buying_sheet import BuyingSheet
-from tilelayout.app.stock.fit_sheet import FitSheet
 from tilelayout.app.stock.left_sheet import LeftSheet
 from tilelayout.app.stock.offcuts_sheet import OffcutsSheet
 from tilelayout.app.stock.take_sheet import TakeSheet
@@ -30,21 +24,13 @@ from tilelayout.app.window import Window
 from tilelayout.job.ground import Breakage
 from tilelayout.job.stock import OffcutOnHand, TileSide
 from tilelayout.job.stock_files import Stock, read_stock, write_stock
-from tilelayout.job.values import Job
 from tilelayout.planning.job_plan import job_plan
-from tilelayout.planning.make_it_fit import FitStep
 from tilelayout.planning.open_job import open_job
 from tilelayout.planning.plan import plan
 from tilelayout.planning.to_buy import to_buy
 from tilelayout.planning.what_is_left import what_is_left
 
 LEFT, RIGHT, LOWER, UPPER = TileSide
-PATIENCE_MS = 60_000
-
-
-def room(**tile: object) -> Job:
-    """A small room, its start off every joint."""
-    return job_of(rectangle(1500, 1240), replace(SQUARE, **tile), start=(131.0, 77.0))
 
 
 @pytest.fixture
@@ -53,36 +39,6 @@ def window(qtbot: QtBot, tmp_path: Path) -> Iterator[Window]:
     made = opened(tmp_path, room(per_box=8))
     yield made
     close(made)
-
-
-def opened(folder: Path, job: Job) -> Window:
-    """A window on a job at the tile."""
-    made = bare_window(folder / "settings", job)
-    made.bench.show(stage=Stage.TILE)
-    settle()
-    return made
-
-
-def wait(window: Window, qtbot: QtBot) -> None:
-    """Wait until nothing is being worked out."""
-
-    def is_done() -> bool:
-        return not any(work.is_working for work in window.findChildren(LatestWork))
-
-    qtbot.waitUntil(is_done, timeout=PATIENCE_MS)
-    settle()
-
-
-def tick(box: Tick) -> None:
-    """Press a tick where its box is."""
-    QTest.mouseClick(box, Qt.MouseButton.LeftButton, pos=QPoint(8, box.height() // 2))
-    settle()
-
-
-def key(widget: QWidget, which: Qt.Key) -> None:
-    """Press a key in a widget."""
-    QTest.keyClick(widget, which)
-    settle()
 
 
 # --- offcuts on hand -----------------------------------------------------------------------------------
@@ -328,94 +284,3 @@ def test_card_and_list_say_the_same_numbers(qtbot: QtBot, tmp_path: Path) -> Non
     for count in made.by_tile:
         assert f"{count.tile.title}: {count.needed} " in window.tile.roles.counts.text()
     close(window)
-
-
-# --- make it fit ----------------------------------------------------------------------------------------
-
-
-def fit_window(folder: Path) -> Window:
-    """A window on a room for which one tile is missing."""
-    job = job_of(rectangle(1820, 1840), SQUARE, start=(161.0, 150.0))
-    needed = plan(job, "A").tiles_needed
-    return opened(folder, replace(job, tiles=(replace(SQUARE, whole_on_hand=needed - 1),)))
-
-
-def test_a_change_that_fits_is_put_beside(qtbot: QtBot, tmp_path: Path) -> None:
-    window = fit_window(tmp_path)
-    wait(window, qtbot)
-    click(window.tile.stock.fit)
-    sheet = sheet_of(window)
-    assert isinstance(sheet, FitSheet)
-    wait(window, qtbot)
-    assert "1 tile of square short" in sheet.words.text()
-    assert sheet.list.currentRow() == 0
-    assert sheet.list.item(0).text().startswith("Fits with ")
-    short = [each.text().split(" ")[0] for each in map(sheet.list.item, range(sheet.list.count()))]
-    assert short == sorted(short, key=lambda word: 0 if word == "Fits" else int(word))
-    before = window.bench.job
-    key(sheet.list, Qt.Key.Key_Return)
-    assert [layout.id for layout in window.bench.job.layouts] == ["A", "B"]
-    assert window.bench.layout is window.bench.job.layouts[1]
-    assert window.bench.layout.name.startswith("with ")
-    wait(window, qtbot)
-    assert window.tile.stock.fit.isHidden()
-    window.bench.session.undo()
-    assert window.bench.job == before
-    close(window)
-
-
-def test_esc_gives_up_at_once_and_changes_nothing(
-    qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The sheet goes while the work still stands in the middle of a step."""
-    is_let_go, has_begun = threading.Event(), threading.Event()
-
-    def slow(_job: Job, _id: str, **_how: bool) -> Iterator[FitStep]:
-        yield FitStep(0.1, "another start")
-        has_begun.set()
-        is_let_go.wait(20)
-        yield FitStep(0.2, "another start")
-
-    monkeypatch.setattr(fit_sheet, "make_it_fit", slow)
-    window = fit_window(tmp_path)
-    wait(window, qtbot)
-    window.stock.make_it_fit()
-    sheet = sheet_of(window)
-    assert isinstance(sheet, FitSheet)
-    qtbot.waitUntil(has_begun.is_set, timeout=PATIENCE_MS)
-    settle()
-    assert sheet.is_working
-    key(sheet, Qt.Key.Key_Escape)
-    assert not [each for each in window.findChildren(FitSheet) if each.isVisible()]
-    assert len(window.bench.job.layouts) == 1
-    is_let_go.set()
-    wait(window, qtbot)
-    close(window)
-
-
-def test_what_is_stopped_keeps_what_was_tried(
-    qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    window = fit_window(tmp_path)
-    wait(window, qtbot)
-    window.stock.make_it_fit()
-    sheet = sheet_of(window)
-    assert isinstance(sheet, FitSheet)
-    qtbot.waitUntil(lambda: sheet.list.count() > 0, timeout=PATIENCE_MS)
-    press(sheet, "Stop")
-    count = sheet.list.count()
-    wait(window, qtbot)
-    assert sheet.list.count() == count and not sheet.is_working
-    assert sheet.buttons[0].isEnabled() and not sheet.buttons[1].isEnabled()
-    sheet.reject()
-    close(window)
-
-
-def test_where_nothing_is_missing_that_is_said(window: Window, qtbot: QtBot) -> None:
-    window.bench.apply("x", lambda job: replace(job, tiles=(replace(job.tiles[0], whole_on_hand=400),)))
-    window.stock.make_it_fit()
-    sheet = sheet_of(window)
-    assert isinstance(sheet, FitSheet)
-    wait(window, qtbot)
-    assert sheet.state.text() == "What is on hand is enough."
-    sheet.reject()

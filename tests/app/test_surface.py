@@ -11,64 +11,28 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from tests.app.opened import click, named, on_board, settle
+from tests.app.surveyed import (
+    ROOM,
+    TILE,
+    at_surface,
+    face_of,
+    heights,
+    room_job,
+    type_heights,
+    worked_out,
+)
 from tilelayout.app.bench import Stage
 from tilelayout.app.progress import Answered, answered
-from tilelayout.app.samples import samples
 from tilelayout.app.surface.desk import Face
 from tilelayout.app.surface.gap_sheet import GapSheet
 from tilelayout.app.surface.table_sheet import TableSheet
 from tilelayout.app.window import Window
 from tilelayout.base.units import LengthStyle
-from tilelayout.drawing.tools.point_out import POINT_OUT
 from tilelayout.drawing.walk import Direction, places_of
 from tilelayout.job.edits.jobs import set_show_lengths
 from tilelayout.job.edits.readings import enter_reading
 from tilelayout.job.preparation import PreparationWay
-from tilelayout.job.values import Job, Layout, RectangleTile, StraightedgeReading, Surface, SurfaceKind
-
-ROOM = Surface(id="floor", name="Store", outline=((0, 0), (1300, 0), (1300, 900), (0, 900)))
-TILE = RectangleTile(id="slab", name="Slab", length=597.0, width=297.0)
-
-
-def room_job() -> Job:
-    return Job(surfaces=(ROOM,), tiles=(TILE,), layouts=(Layout(id="A", surface="floor", tile="slab"),))
-
-
-def at_surface(window: Window, job: Job) -> Window:
-    window.bench.session.replace(job)
-    window.bench.show(stage=Stage.SURFACE)
-    settle()
-    window.board.fit()
-    return window
-
-
-@pytest.fixture
-def store(window: Window) -> Window:
-    """A window on a floor of 1.3 m x 0.9 m at the question of the surface; its grid has 5 x 4 places."""
-    return at_surface(window, room_job())
-
-
-@pytest.fixture
-def pantry(window: Window) -> Window:
-    """A window on the sample room that was measured."""
-    return at_surface(window, next(job for path, job in samples() if path.stem == "uneven_pantry"))
-
-
-def heights(window: Window) -> tuple[tuple[float, float, float], ...]:
-    return window.bench.job.surveys[0].points if window.bench.job.surveys else ()
-
-
-def type_heights(window: Window, *texts: str) -> None:
-    for text in texts:
-        QTest.keyClicks(window.board, text[0])
-        QTest.keyClicks(window.focusWidget() or window.board, text[1:])
-        QTest.keyClick(window.focusWidget() or window.board, Qt.Key.Key_Return)
-        settle()
-
-
-def worked_out(window: Window, qtbot: QtBot) -> None:
-    qtbot.waitUntil(lambda: not window.desk.is_working, timeout=60_000)
-    settle()
+from tilelayout.job.values import Job, Layout, StraightedgeReading, Surface, SurfaceKind
 
 
 def test_a_floor_is_read_place_by_place_by_keyboard_alone(store: Window) -> None:
@@ -178,10 +142,6 @@ def test_a_mistyped_reading_is_pointed_at_and_put_right(store: Window) -> None:
     assert not store.surface.readings.odd.isVisible()
 
 
-def face_of(window: Window) -> Face:
-    return window.desk.face
-
-
 def test_from_readings_to_verdict_to_what_to_do_to_setting_out(pantry: Window, qtbot: QtBot) -> None:
     card = pantry.surface
     click(card.next_button)
@@ -284,62 +244,6 @@ def test_readings_outside_the_outline_say_so_and_stay(store: Window, qtbot: QtBo
     )
 
 
-def test_a_plane_meets_the_doorway_chosen_from_the_list_and_typed(pantry: Window, qtbot: QtBot) -> None:
-    pantry.desk.show(Face.MEND)
-    mend = pantry.surface.mend
-    assert mend.meets.adding.isHidden() or not mend.meets.adding.isVisibleTo(pantry.surface)
-    mend.way.choose(PreparationWay.PLANE)
-    settle()
-    assert [mend.meets.adding.itemText(at) for at in range(3)] == [
-        "Add a place…",
-        "kitchen door",
-        "Another point",
-    ]
-    mend.meets.adding.setFocus()
-    QTest.keyClick(mend.meets.adding, Qt.Key.Key_Down)
-    settle()
-    assert mend.meets.height.line.hasFocus()
-    QTest.keyClicks(mend.meets.height.line, "6.5")
-    QTest.keyClick(mend.meets.height.line, Qt.Key.Key_Return)
-    worked_out(pantry, qtbot)
-    asked = pantry.bench.job.surveys[0].preparation
-    assert asked is not None
-    (given,) = asked.meets
-    assert (given.name, given.at, given.to, given.height) == ("kitchen door", (2200, 0), (2200, 1300), 6.5)
-    assert mend.meets.list.item(0).text() == "kitchen door: 6.5 mm"
-    assert "Judged again as filled" in mend.result.text()
-    sight = pantry.desk.sight
-    assert sight is not None and [each.words for each in sight.meets] == ["kitchen door: 6.5 mm"]
-    click(mend.meets.remove)
-    asked = pantry.bench.job.surveys[0].preparation
-    assert asked is not None and asked.meets == ()
-    pantry.bench.session.undo()
-    assert mend.meets.list.count() == 1
-
-
-def test_a_point_with_a_fall_is_moved_and_its_fall_read_as_people_write_it(
-    pantry: Window, qtbot: QtBot
-) -> None:
-    pantry.desk.show(Face.MEND)
-    mend = pantry.surface.mend
-    mend.way.choose(PreparationWay.PLANE)
-    mend.meets.adding.choose(mend.meets.adding._values[-2])
-    mend.meets.across.enter("500")
-    mend.meets.up.enter("600")
-    mend.meets.fall.enter("steep")
-    assert "no fall" in mend.meets.fall.wrong.text()
-    mend.meets.fall.enter("1/4 in per ft")
-    mend.meets.height.enter("")
-    worked_out(pantry, qtbot)
-    asked = pantry.bench.job.surveys[0].preparation
-    assert asked is not None
-    (given,) = asked.meets
-    assert (given.at, given.height) == ((500.0, 600.0), None)
-    assert given.fall_percent == pytest.approx(25 / 12)
-    assert mend.meets.list.item(0).text() == "(500 mm, 600 mm): as low as it can be, 2.08 % to it"
-    assert "small tile follows it" in mend.result.text()
-
-
 def test_a_wall_is_read_up_its_uprights_and_told_out_of_plumb(window: Window, qtbot: QtBot) -> None:
     wall = Surface(id="wall", kind=SurfaceKind.WALL, outline=((0, 0), (1300, 0), (1300, 2100), (0, 2100)))
     layout = Layout(id="A", surface="wall", tile="slab")
@@ -359,31 +263,6 @@ def test_a_wall_is_read_up_its_uprights_and_told_out_of_plumb(window: Window, qt
     assert "Plumb with the furthest point" in [
         window.surface.mend.way.itemText(at) for at in range(window.surface.mend.way.count())
     ]
-
-
-def test_a_place_to_meet_is_pointed_at_on_the_board_and_its_height_typed(
-    pantry: Window, qtbot: QtBot
-) -> None:
-    pantry.desk.show(Face.MEND)
-    mend = pantry.surface.mend
-    mend.way.choose(PreparationWay.PLANE)
-    for x, y in ((700, 900), (2190, 650)):
-        mend.meets.adding.choose(POINT_OUT)
-        settle()
-        assert pantry.board.tool == POINT_OUT
-        assert "whose height the plane is to meet" in pantry.hint.text()
-        QTest.mouseClick(pantry.board, Qt.MouseButton.LeftButton, pos=on_board(pantry, x, y))
-        settle()
-        assert mend.meets.height.line.hasFocus()
-        QTest.keyClicks(mend.meets.height.line, "4")
-        QTest.keyClick(mend.meets.height.line, Qt.Key.Key_Return)
-    worked_out(pantry, qtbot)
-    asked = pantry.bench.job.surveys[0].preparation
-    assert asked is not None
-    point, door = asked.meets
-    assert point.at == pytest.approx((700, 900), abs=8) and (point.name, point.height) == ("", 4.0)
-    assert (door.name, door.height) == ("kitchen door", 4.0)
-    assert pantry.board.tool != POINT_OUT
 
 
 def test_each_step_says_what_can_be_done_on_the_board(pantry: Window, qtbot: QtBot) -> None:

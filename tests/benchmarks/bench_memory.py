@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tracemalloc
 from collections.abc import Callable
+from functools import partial
 
 import pytest
 
@@ -38,7 +39,7 @@ def measured() -> list[Measured]:
     found = []
     for tiles in (1_000, 100_000):
         on = course("grid", tiles)
-        plain, laid = peak(lambda on=on: tiles_in_bounds(on)), peak(lambda on=on: ours(on))  # type: ignore[misc]
+        plain, laid = peak(partial(tiles_in_bounds, on)), peak(partial(ours, on))
         found.append(Measured(f"memory of laying {tiles:,} tiles", laid, unit="MB"))
         if tiles > 1_000:
             found.append(Measured("memory of a shape for each of them, over ours", plain / laid, 5.0))

@@ -8,6 +8,7 @@ from tilelayout.drawing.context import Context
 from tilelayout.drawing.events import (
     Chosen,
     Escaped,
+    Event,
     FieldStepped,
     Nudged,
     PointerLeft,
@@ -73,7 +74,7 @@ def test_escape_lets_go_first_and_then_ends() -> None:
     assert tool.is_over
 
 
-def walked(*sent: object) -> list[str]:
+def walked(*sent: Event) -> list[str]:
     """The pieces that are chosen one after the other among five cut pieces round a whole tile."""
     middles = [
         ("A1", (0.0, 0.0)),
@@ -86,7 +87,7 @@ def walked(*sent: object) -> list[str]:
     tool = ToolRun(choose_piece, context, NoBench())
     found = []
     for event in sent:
-        tool.send(event)  # type: ignore[arg-type]
+        tool.send(event)
         found += ids(tool)
     return found
 

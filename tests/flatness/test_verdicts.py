@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from tests.flatness.floors import grid, rough
 from tilelayout.base.units import LengthStyle
@@ -24,7 +25,7 @@ def surveyed(places: np.ndarray, readings: np.ndarray, **keys: object) -> Survey
     surface = Surface(
         id="floor", outline=ROOM, cutouts=(Cutout(circle=Circle(centre=(600.0, 600.0), diameter=100.0)),)
     )
-    return Surveyed(surface, Survey(surface="floor", points=points, **keys))  # type: ignore[arg-type]
+    return Surveyed(surface, replace(Survey(surface="floor", points=points), **keys))
 
 
 def judged(found: Surveyed, limit: FlatnessLimit = TWO_METRES) -> Verdict:

@@ -15,7 +15,7 @@ from math import atan2, degrees, sqrt
 import numpy as np
 import pytest
 import shapely
-import tactile  # type: ignore[import-untyped]
+import tactile
 from msgspec.structs import replace
 
 from tests.rooms import L_SHAPED, OBLIQUE_WITH_BAY, layout_of

@@ -9,7 +9,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from tilelayout.offcuts.opened import OpenedTile
-from tilelayout.planning.saw_list import SawStep
+from tilelayout.planning.saw_list import SawList, SawStep
 
 
 def split(part: BaseGeometry, step: SawStep, kerf: float) -> Iterator[BaseGeometry]:
@@ -35,3 +35,15 @@ def sawn(tile: OpenedTile, steps: tuple[SawStep, ...]) -> dict[str, BaseGeometry
             shared = [float(shapely.area(part & shapes[piece])) for part in loose]
             parts[piece] = loose[int(np.argmax(shared))]
     return parts
+
+
+def every_piece_comes_out(found: SawList, tile: OpenedTile) -> bool:
+    """Tell whether each piece of a tile is whole in its part; if nothing is left by hand, it is that part."""
+    by_hand = {work.name for work in found.by_hand}
+    parts = sawn(tile, found.steps_of.get(tile.number, ()))
+    for each in tile.pieces:
+        shape, part = shapely.Polygon(each.outline), parts[each.piece]
+        is_exact = each.piece in by_hand or abs(part.area - shape.area) <= 1e-4 * shape.area
+        if not is_exact or shape.difference(part.buffer(1e-3)).area >= 1e-3:
+            return False
+    return True

@@ -75,7 +75,8 @@ def test_text_and_json_show_the_pieces_of_the_border() -> None:
     text, tree = as_text(bordered_job(), [made], []), json.loads(as_json([made]))["layouts"][0]
     assert "bottom wall mitre" in text and "bottom wall border" in text
     ids = [piece["id"] for piece in tree["pieces"]]
-    assert {f"b{at}" for at in range(1, 1 + len(made.laid.border.pieces))} <= set(ids)  # type: ignore[attr-defined]
+    assert isinstance(made.laid, Bordered)
+    assert {f"b{at}" for at in range(1, 1 + len(made.laid.border.pieces))} <= set(ids)
     assert len(ids) == len(set(ids)) == tree["whole"] + tree["cut"]
 
 
@@ -159,13 +160,12 @@ def shortest_end(made: Plan) -> float:
 
 def test_mixed_planks_are_counted_by_length() -> None:
     made = plan(mixed_job(), "A")
-    first, second = made.by_tile
-    assert (first.tile, second.tile) == (LONG, MIDDLE)
+    assert [count.tile for count in made.by_tile] == [LONG, MIDDLE]
     pieces = list(made.laid.pieces())
-    for count in (first, second):
+    for count, tile in zip(made.by_tile, (LONG, MIDDLE), strict=True):
         own = [piece for piece in pieces if piece.tile == count.tile]
         assert (count.whole, count.cut) == (sum(p.whole for p in own), sum(not p.whole for p in own))
-        assert count.needed >= count.needed_at_least >= sum(p.area for p in own) / (count.tile.length * 197)  # type: ignore[union-attr]
+        assert count.needed >= count.needed_at_least >= sum(p.area for p in own) / (tile.length * 197)
     document = json.loads(as_json([made]))["layouts"][0]
     assert document["whole"] + document["cut"] == len(pieces)
 

@@ -20,7 +20,7 @@ DRAIN = GivenHeight(name="drain", at=(500.0, 500.0), across=100.0, height=0.0, f
 
 
 def planed(job: Job, *meets: GivenHeight, **figures: float) -> Prepared:
-    return made(job, PreparationWay.PLANE, meets=meets, **figures)  # type: ignore[arg-type]
+    return made(job, PreparationWay.PLANE, meets, **figures)
 
 
 def said(found: Prepared, style: LengthStyle = LengthStyle.MM) -> str:

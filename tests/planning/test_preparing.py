@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from tilelayout.base.units import LengthStyle
 from tilelayout.job.edits.readings import enter_table
 from tilelayout.job.files import read_job
-from tilelayout.job.preparation import Preparation, PreparationWay
+from tilelayout.job.preparation import GivenHeight, Preparation, PreparationWay
 from tilelayout.job.values import Circle, Cutout, Edge, EdgeRole, Job, Layout, RectangleTile, Surface
 from tilelayout.planning.preparing import USUAL_BAG_LITRES, Prepared, prepared, product_words
 from tilelayout.planning.surface import flatness
@@ -36,8 +36,8 @@ def floor(slope: float = 0.0, bump: float = 0.0, *, drain: bool = False) -> Job:
     )
 
 
-def made(job: Job, way: PreparationWay, **figures: float) -> Prepared:
-    found = prepared(flatness(job, 0), replace(Preparation(way=way), **figures))
+def made(job: Job, way: PreparationWay, meets: tuple[GivenHeight, ...] = (), **figures: float) -> Prepared:
+    found = prepared(flatness(job, 0), replace(Preparation(way=way, meets=meets), **figures))
     assert found is not None
     return found
 

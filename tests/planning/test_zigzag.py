@@ -17,7 +17,7 @@ from tilelayout.job.edits.tiles import replace_tile
 from tilelayout.job.files import job_from_bytes
 from tilelayout.job.values import Job, OffsetSheet, Surface
 from tilelayout.layout.chips import chip_outlines, chip_vectors
-from tilelayout.layout.mosaic import MosaicPiece
+from tilelayout.layout.mosaic import LaidMosaic, MosaicPiece
 from tilelayout.layout.seeking.aims import Aim
 from tilelayout.planning.plan import Plan, plan
 from tilelayout.planning.seek import Wish, seek
@@ -107,12 +107,12 @@ def test_a_piece_moves_in_its_sheet_by_whole_chips_and_its_chips_run_on(tile: Of
     for size in ((560, 420),):
         made = planned(rectangle(*size), tile, start=(20.0, 15.0))
         laid = made.laid.components[0]
-        assert made.tiles_needed >= made.tiles_needed_at_least
+        assert isinstance(laid, LaidMosaic) and made.tiles_needed >= made.tiles_needed_at_least
         order = {piece.id: part for piece, part in zip(laid.cut, laid.part_order.tolist(), strict=True)}
         for opened in made.cut_from:
             for placed in (each for each in opened.pieces if each.piece in order):
                 piece = made.laid.piece(placed.piece)
-                rings = laid.chip_outlines(order[placed.piece])  # type: ignore[attr-defined]
+                rings = laid.chip_outlines(order[placed.piece])
                 turn = turning(placed.turned)
                 by = placed.outline[0] - piece.in_tile(piece.outline)[0] @ turn
                 assert all(chips.covers(shapely.Polygon(piece.in_tile(ring) @ turn + by)) for ring in rings)

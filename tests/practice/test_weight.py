@@ -26,9 +26,11 @@ ADHESIVE = 5.0
 """kg/m2 of a solid bed of 3 mm (a merchant's article)."""
 
 
-def on(background: Background | None, kg_per_m2: float | None, **keys: object) -> dict[str, Finding]:
+def on(
+    background: Background | None, kg_per_m2: float | None, practice: Practice = UK, **keys: object
+) -> dict[str, Finding]:
     job = job_of(
-        practice=keys.pop("practice", UK),  # type: ignore[arg-type]
+        practice=practice,
         tile={"weight_kg_per_m2": kg_per_m2},
         surface=wall(background=background, **keys),
     )

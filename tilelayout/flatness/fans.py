@@ -182,7 +182,7 @@ def trials(found: Fan, heights: Numbers, overs: tuple[float, ...]) -> Trials:
     """
     met = found.heights(heights)
     parts = [_resting(found, heights, met), _beyond(found, heights, met)]
-    parts += [_at_length(found, heights, met, over) for over in overs]
+    parts += [part for over in overs for part in _at_length(found, heights, met, over)]
     ray, end, at, depth = (np.concatenate(column) for column in zip(*parts, strict=True))
     return Trials(ray, end, at, depth, end <= found.clear[ray] + _TOUCHES)
 
@@ -205,8 +205,8 @@ def _beyond(found: Fan, heights: Numbers, met: Numbers) -> _Part:
     return _over_corner(found, heights, found.ray[after], found.far[after], met[after])
 
 
-def _at_length(found: Fan, heights: Numbers, met: Numbers, over: float) -> _Part:
-    """Chords of the full length, looked at over the corner the ray was drawn to and at every crossing."""
+def _at_length(found: Fan, heights: Numbers, met: Numbers, over: float) -> tuple[_Part, _Part]:
+    """Chords of the full length: looked at over the corner the ray was drawn to, then at every crossing."""
     reached, height = _reached(found, heights, met, over)
     ray = np.flatnonzero(reached & (found.reach < over - _NEAR))
     ends = np.full(len(ray), over)
@@ -214,8 +214,7 @@ def _at_length(found: Fan, heights: Numbers, met: Numbers, over: float) -> _Part
     inside = reached[found.ray] & (found.far < over - _NEAR)
     ray, at, here = found.ray[inside], found.far[inside], heights[found.corner]
     depth = here + at / over * (height[ray] - here) - met[inside]
-    between = (ray, np.full(len(ray), over), at, depth)
-    return tuple(np.concatenate(pair) for pair in zip(over_corner, between, strict=True))  # type: ignore[return-value]
+    return over_corner, (ray, np.full(len(ray), over), at, depth)
 
 
 def _reached(found: Fan, heights: Numbers, met: Numbers, over: float) -> tuple[Flags, Numbers]:

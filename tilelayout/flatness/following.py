@@ -79,6 +79,6 @@ def _depths(mesh: Mesh, heights: Numbers, over: float, tried: Numbers) -> Number
     depths = first + share * (last - first) - here
     good: NDArray[np.bool_] = (share > 0.0) & (share < 1.0) & ~np.isnan(depths)
     if not mesh.is_convex and good.any():
-        lines = shapely.linestrings(np.stack([tried[good, :2], ends[good]], axis=1))
-        good[good] = shapely.covers(mesh.domain, lines)
+        lines = np.asarray(shapely.linestrings(np.stack([tried[good, :2], ends[good]], axis=1)))
+        good[good] = mesh.covers(lines)
     return np.where(good, depths, -np.inf)

@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 
 from tilelayout.base.errors import TileLayoutError
 from tilelayout.flatness.locating import Locator
+from tilelayout.geometry.often_asked import OftenAsked
 from tilelayout.geometry.overlays import shared_by_each
 from tilelayout.geometry.rings import is_convex
 
@@ -79,9 +80,15 @@ class Mesh:
     @cached_property
     def domain(self) -> shapely.Geometry:
         """The ground that the triangles cover, a hair larger so that a line along its rim lies in it."""
-        ground = shapely.buffer(shapely.union_all(self.shapes, grid_size=1e-6), 1e-4, join_style="mitre")
-        shapely.prepare(ground)
-        return ground
+        return shapely.buffer(shapely.union_all(self.shapes, grid_size=1e-6), 1e-4, join_style="mitre")
+
+    def covers(self, shapes: NDArray[np.object_]) -> NDArray[np.bool_]:
+        """Tell which shapes (n,) lie on the ground that the triangles cover."""
+        return self._asked.covers(shapes)
+
+    @cached_property
+    def _asked(self) -> OftenAsked:
+        return OftenAsked(self.domain)
 
     @cached_property
     def rim(self) -> Points:

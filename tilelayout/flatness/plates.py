@@ -101,7 +101,7 @@ def bearings(mesh: Mesh, heights: Numbers, shapes: Shapes) -> Bearings:
 def _on_readings(mesh: Mesh, shapes: Shapes) -> Shapes:
     """What of each plate lies on the readings."""
     known = shapes.copy()
-    is_cut = ~shapely.covers(mesh.domain, shapes)
+    is_cut = ~mesh.covers(shapes)
     known[is_cut] = shapely.intersection(shapes[is_cut], mesh.domain, grid_size=FINEST)
     return known
 

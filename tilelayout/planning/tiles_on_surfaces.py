@@ -20,6 +20,7 @@ from tilelayout.flatness.plate_joints import joints_between, steps_at
 from tilelayout.flatness.plates import Shapes, bearings
 from tilelayout.flatness.resting_plates import rested
 from tilelayout.flatness.verdicts import Verdict
+from tilelayout.geometry.often_asked import OftenAsked
 from tilelayout.job.preparation import Preparation, PreparationWay
 from tilelayout.job.values import Job, Layout, MosaicSheet, Tile
 from tilelayout.layout.chips import hard_outline
@@ -232,8 +233,7 @@ def _grid(one: Flatness, tile: Tile, layout: Layout) -> Shapes:
     across, up = np.meshgrid(np.arange(left, right, pitch[0]), np.arange(bottom, top, pitch[1]))
     corners = np.column_stack([across.ravel(), up.ravel()])
     faces = shapely.polygons(outline[None, :, :] + corners[:, None, :])
-    shapely.prepare(ground)
-    cut = np.where(shapely.covers(ground, faces), faces, shapely.intersection(faces, ground))
+    cut = np.where(OftenAsked(ground).covers(faces), faces, shapely.intersection(faces, ground))
     parts = shapely.get_parts(cut)
     is_piece = shapely.get_type_id(parts) == shapely.GeometryType.POLYGON
     large = shapely.area(parts) >= _LEAST_LAID * shapely.Polygon(outline).area

@@ -73,7 +73,7 @@ def test_what_is_to_be_ground_off_is_hatched_where_it_stands(printed: Printer) -
     path = printed(job)
     number = next(n for n, text in enumerate(texts(path)) if "what to do" in text.splitlines()[0])
     areas = [_area(points) for points, _ in shapes(path, number) if len(points) > 3]
-    scale = int(re.search(r"Scale 1:(\d+)", texts(path)[number])[1])  # type: ignore[index]
+    (scale,) = map(int, re.findall(r"Scale 1:(\d+)", texts(path)[number]))
     largest = float(shapely.area(shapely.get_parts(ground)).max())
     assert any(area * scale**2 == pytest.approx(largest, rel=0.01) for area in areas)
 

@@ -15,7 +15,6 @@ from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
-    QNativeGestureEvent,
     QPainter,
     QPaintEvent,
     QResizeEvent,
@@ -25,7 +24,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tilelayout.app.bench import Stage
 from tilelayout.app.board.hand import Hand
-from tilelayout.app.board.keys import SUSPEND_WORDS, starts_text
+from tilelayout.app.board.keys import SUSPEND_WORDS
 from tilelayout.app.board.layers.chosen import bounds_of
 from tilelayout.app.board.layers.poles import POLE
 from tilelayout.app.board.navigator import STEP, Navigator
@@ -35,7 +34,7 @@ from tilelayout.app.board.picture import Picture
 from tilelayout.app.board.shown import Shown, shown_of
 from tilelayout.app.board.spoken import words_of
 from tilelayout.app.board.surroundings import context_of
-from tilelayout.app.board.touch import Touch
+from tilelayout.app.board.touch import Touch, is_for_touch
 from tilelayout.app.board.typed_boxes import TypedBoxes
 from tilelayout.app.board.view import View
 from tilelayout.app.look import Look
@@ -376,13 +375,7 @@ class Board(QWidget):
 
     def event(self, event: QEvent) -> bool:
         """Take pinches, and text that is meant for a box before a shortcut of the window takes it."""
-        if isinstance(event, QNativeGestureEvent) and self._navigator.pinch(event):
-            return True
-        is_override = event.type() == QEvent.Type.ShortcutOverride
-        if is_override and isinstance(event, QKeyEvent) and starts_text(event, self.preview):
-            event.accept()
-            return True
-        return super().event(event)
+        return (is_for_touch(event) and self._touch.takes(event)) or super().event(event)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Show the focus with a frame if it came by a key; who points at the board knows where it is."""

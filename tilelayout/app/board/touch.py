@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QNativeGestureEvent
 
 from tilelayout.app.board.hand import Hand
-from tilelayout.app.board.keys import SUSPEND, event_of
+from tilelayout.app.board.keys import SUSPEND, event_of, starts_text
 from tilelayout.app.board.navigator import STEP, Navigator
 from tilelayout.app.board.pointing import event_at, resting_at
 from tilelayout.drawing.events import PointerLeft
@@ -22,6 +22,11 @@ _CURSORS = {
     PointerShape.CROSS: Qt.CursorShape.CrossCursor,
     PointerShape.MOVE: Qt.CursorShape.SizeAllCursor,
 }
+
+
+def is_for_touch(event: QEvent) -> bool:
+    """Claim that `Touch.takes` is to be asked; not of most events, and some come before there is one."""
+    return isinstance(event, QNativeGestureEvent) or event.type() == QEvent.Type.ShortcutOverride
 
 
 class Touch:
@@ -71,6 +76,15 @@ class Touch:
         """The pointer is elsewhere: no marker is shown."""
         self.pointer = None
         self._hand.send(PointerLeft())
+
+    def takes(self, event: QEvent) -> bool:
+        """Take a pinch, or text that is meant for a box before a shortcut takes it; False for any other."""
+        if isinstance(event, QNativeGestureEvent) and self._navigator.pinch(event):
+            return True
+        is_text = isinstance(event, QKeyEvent) and starts_text(event, self._hand.preview)
+        if is_text:
+            event.accept()
+        return is_text
 
     def press_key(self, event: QKeyEvent) -> None:
         """Space takes the paper, a held key suspends snapping, the rest is for the tool or the window."""

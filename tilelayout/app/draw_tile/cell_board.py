@@ -12,7 +12,6 @@ from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
-    QNativeGestureEvent,
     QPainter,
     QPaintEvent,
     QResizeEvent,
@@ -22,13 +21,12 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tilelayout.app.bench import Stage
 from tilelayout.app.board.hand import Hand
-from tilelayout.app.board.keys import starts_text
 from tilelayout.app.board.layers.chosen import paint_chosen, paint_under
 from tilelayout.app.board.layers.ground import paint_dots, paint_ground
 from tilelayout.app.board.layers.preview import paint_preview
 from tilelayout.app.board.navigator import STEP, Navigator
 from tilelayout.app.board.shown import shown_of
-from tilelayout.app.board.touch import Touch
+from tilelayout.app.board.touch import Touch, is_for_touch
 from tilelayout.app.board.typed_boxes import TypedBoxes
 from tilelayout.app.board.view import View
 from tilelayout.app.draw_tile.cell_painter import (
@@ -236,13 +234,7 @@ class CellBoard(QWidget):
 
     def event(self, event: QEvent) -> bool:
         """Take pinches, and text that is meant for a box before a shortcut takes it."""
-        if isinstance(event, QNativeGestureEvent) and self._navigator.pinch(event):
-            return True
-        is_override = event.type() == QEvent.Type.ShortcutOverride
-        if is_override and isinstance(event, QKeyEvent) and starts_text(event, self._hand.preview):
-            event.accept()
-            return True
-        return super().event(event)
+        return (is_for_touch(event) and self._touch.takes(event)) or super().event(event)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Forget held keys."""

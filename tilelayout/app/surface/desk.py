@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, Signal
 from tilelayout.app.bench import Bench, Stage
 from tilelayout.app.latest_work import LatestWork
 from tilelayout.app.surface.answer import Answer, answering
+from tilelayout.app.surface.answers import AnsweringDesk
 from tilelayout.app.surface.sight import Sight, sight_of
 from tilelayout.app.surface.sit_desk import SitDesk
 from tilelayout.base.errors import TileLayoutError
@@ -35,13 +36,10 @@ class Face(StrEnum):
     MEND = "mend"
 
 
-class Desk(QObject):
-    """`changed` follows whatever changes what is shown of the survey in front.
+class Desk(AnsweringDesk):
+    """`asked_anew` when the board is to be used otherwise: another step, or another walk."""
 
-    `asked_anew` when the board is to be used otherwise: another step, or another walk.
-    """
-
-    changed = Signal()
+    answer: Answer | None
     asked_anew = Signal()
 
     def __init__(self, bench: Bench, parent: QObject | None = None) -> None:
@@ -49,15 +47,10 @@ class Desk(QObject):
         self.bench = bench
         self.face = Face.READINGS
         self._walk: dict[str, Any] = {}
-        self.trouble = ""
-        self.answer: Answer | None = None
         self.sits = SitDesk(bench, self)
         self._search = LatestWork(self)
         self._search.answered.connect(self._take_slips)
         self._search.failed.connect(self._fail)
-        self._work = LatestWork(self)
-        self._work.answered.connect(self._take)
-        self._work.failed.connect(self._fail)
         self.sits.changed.connect(self.changed)
         self._sight: tuple[tuple[object, ...], Sight | None] | None = None
         self._on_board = (self.hint, self.walk)
@@ -103,7 +96,7 @@ class Desk(QObject):
     @property
     def is_working(self) -> bool:
         """Whether an answer is still being worked out."""
-        return self._work.is_working or self._search.is_working
+        return super().is_working or self._search.is_working
 
     @property
     def sight(self) -> Sight | None:
@@ -151,8 +144,8 @@ class Desk(QObject):
 
     def stop(self) -> None:
         """Work no longer: the window closes."""
+        super().stop()
         self._search.stop()
-        self._work.stop()
         self.sits.stop()
 
     def _search_slips(self, one: Flatness | None) -> None:
@@ -184,13 +177,3 @@ class Desk(QObject):
         except TileLayoutError as error:
             return str(error)
         return ""
-
-    def _take(self, _question: object, answer: Answer, _is_last: bool) -> None:
-        self.answer = answer
-        self.changed.emit()
-
-    def _fail(self, error: Exception) -> None:
-        if not isinstance(error, TileLayoutError):
-            raise error
-        self.trouble = str(error)
-        self.changed.emit()

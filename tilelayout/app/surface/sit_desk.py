@@ -4,22 +4,21 @@ tile to worry about that is in front.
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject
 
 from tilelayout.app.bench import Bench, Stage
-from tilelayout.app.latest_work import LatestWork
+from tilelayout.app.surface.answers import AnsweringDesk
 from tilelayout.app.surface.sit_answer import SitAnswer, sit_answering
 from tilelayout.app.surface.sit_sight import SitSight, sit_sight_of
-from tilelayout.base.errors import TileLayoutError
 from tilelayout.job.edits.readings import survey_at
 from tilelayout.planning.sitting import Sitting
 from tilelayout.planning.worries import Worry
 
 
-class SitDesk(QObject):
-    """`changed` follows whatever changes what is shown."""
+class SitDesk(AnsweringDesk):
+    """Which tile to worry about is in front, and what the board shows of it."""
 
-    changed = Signal()
+    answer: SitAnswer
 
     def __init__(self, bench: Bench, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -27,16 +26,7 @@ class SitDesk(QObject):
         self.is_in_front = False
         self.answer = SitAnswer()
         self.chosen = ""
-        self.trouble = ""
         self._sight: tuple[tuple[Sitting, str], SitSight] | None = None
-        self._work = LatestWork(self)
-        self._work.answered.connect(self._take)
-        self._work.failed.connect(self._fail)
-
-    @property
-    def is_working(self) -> bool:
-        """Whether an answer is still being worked out."""
-        return self._work.is_working
 
     @property
     def worries(self) -> tuple[Worry, ...]:
@@ -73,10 +63,6 @@ class SitDesk(QObject):
             self.chosen = id
             self.changed.emit()
 
-    def stop(self) -> None:
-        """Work no longer: the window closes."""
-        self._work.stop()
-
     def _ask(self, at: int) -> None:
         job, layout = self.bench.job, self.bench.layout
         layout_id = None if layout is None else layout.id
@@ -84,13 +70,3 @@ class SitDesk(QObject):
         if self._work.question != question:
             self.answer, self.trouble, self.chosen = SitAnswer(), "", ""
             self._work.ask(question, lambda: sit_answering(job, layout_id, at))
-
-    def _take(self, _question: object, answer: SitAnswer, _is_last: bool) -> None:
-        self.answer = answer
-        self.changed.emit()
-
-    def _fail(self, error: Exception) -> None:
-        if not isinstance(error, TileLayoutError):
-            raise error
-        self.trouble = str(error)
-        self.changed.emit()

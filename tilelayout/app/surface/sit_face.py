@@ -8,6 +8,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QListWidget, QSizePolicy, QWidget
 
 from tilelayout.app.look import STEP
@@ -42,9 +43,9 @@ class WorryList(QListWidget):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
 
-    def resizeEvent(self, event: object) -> None:
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Wrap the words anew."""
-        super().resizeEvent(event)  # type: ignore[arg-type]
+        super().resizeEvent(event)
         self.take_height()
 
     def take_height(self) -> None:
